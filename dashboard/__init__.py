@@ -1,0 +1,1 @@
+"""What people see. It holds no arithmetic of the model."""

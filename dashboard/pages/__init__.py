@@ -1,0 +1,1 @@
+"""One file a page; pages bind the study to plots and controls."""

@@ -1,0 +1,1 @@
+"""One file a plot: functions from results to drawings."""

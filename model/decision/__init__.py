@@ -1,0 +1,1 @@
+"""Weighing and ranking: pure functions on arrays, without any horticulture."""
