@@ -1,1 +1,27 @@
 """What was measured: the site, its features, and the reading and writing of them."""
+
+from model.survey.faults import Fault, SurveyFaults
+from model.survey.feature import KINDS, Attribute, Feature, FeatureKind
+from model.survey.heights import Plane, RasterHeights, SpotHeights
+from model.survey.reading import read_site, site_faults
+from model.survey.site import Site, Soil, Spot, same_site
+from model.survey.weather import Weather
+
+__all__ = [
+    "KINDS",
+    "Attribute",
+    "Fault",
+    "Feature",
+    "FeatureKind",
+    "Plane",
+    "RasterHeights",
+    "Site",
+    "Soil",
+    "Spot",
+    "SpotHeights",
+    "SurveyFaults",
+    "Weather",
+    "read_site",
+    "same_site",
+    "site_faults",
+]

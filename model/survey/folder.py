@@ -1,0 +1,90 @@
+"""A survey folder while it is read: its files as text, and the list of faults that grows."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from model.survey.attribute import Attribute, Value, Wrong, checked_value
+from model.survey.faults import Fault
+
+LARGEST_TEXT = 200_000_000  # bytes; 100 years of hourly weather come to about 150 million
+
+
+@dataclass
+class Folder:
+    """Where the survey is read from and what was found wrong so far."""
+
+    path: Path
+    faults: list[Fault] = field(default_factory=list)
+
+    def fault(self, file: str, row: int | None, name: str, wrong: Wrong) -> None:
+        """Note one fault."""
+        self.faults.append(Fault(file, row, name, wrong.found, wrong.expected, wrong.mend))
+
+    def value(self, file: str, row: int | None, attribute: Attribute, raw: object) -> Value | None:
+        """A checked value, or None with the fault noted."""
+        value = checked_value(attribute, raw)
+        if isinstance(value, Wrong):
+            self.fault(file, row, attribute.name, value)
+            return None
+        return value
+
+    def present(self, names: Iterable[str]) -> list[str]:
+        """Those of the names that the folder has and that do not lead out of it."""
+        return [name for name in names if self._is_inside(name)]
+
+    def one_of(self, names: Iterable[str], topic: str) -> str | None:
+        """The one file of a topic, None when there is none; more than one is a fault."""
+        found = self.present(names)
+        if len(found) > 1:
+            wrong = Wrong(" and ".join(found), f"one file of {topic}", "moving the others away")
+            self.fault(found[0], None, "", wrong)
+        return found[0] if found else None
+
+    def text(self, name: str) -> str | None:
+        """A file's text, or None with the fault noted."""
+        try:
+            data = (self.path / name).read_bytes()
+        except OSError as error:
+            reason = error.strerror or "an unreadable file"
+            self.fault(name, None, "", Wrong(reason, "a readable file", "checking its rights"))
+            return None
+        wrong = _unreadable(data)
+        if wrong is None:
+            return data.decode("utf-8-sig")
+        self.fault(name, wrong[0], "", wrong[1])
+        return None
+
+    def _is_inside(self, name: str) -> bool:
+        path = self.path / name
+        if not path.exists():
+            return False
+        try:
+            inside = path.resolve().is_relative_to(self.path.resolve())
+        except (OSError, RuntimeError):
+            inside = False
+        if not inside:
+            wrong = Wrong("a link out of the folder", "a file in the folder", "copying it there")
+            self.fault(name, None, "", wrong)
+        elif not path.is_file():
+            self.fault(name, None, "", Wrong("a folder", "a file", "renaming the folder"))
+        return inside and path.is_file()
+
+
+def _unreadable(data: bytes) -> tuple[int | None, Wrong] | None:
+    """Row and fault when bytes are not a text file."""
+    if not data.strip():
+        return None, Wrong("an empty file", "at least a header", "filling it in or deleting it")
+    if len(data) > LARGEST_TEXT:
+        wrong = Wrong(f"{len(data):,} bytes", f"at most {LARGEST_TEXT:,}", "cutting it to the site")
+        return None, wrong
+    try:
+        data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        row = data[: error.start].count(b"\n") + 1
+        found = f"the byte {data[error.start]:#04x}"
+        return row, Wrong(found, "text in UTF-8", "saving the file as CSV UTF-8 or plain UTF-8")
+    if b"\0" in data:
+        row = data[: data.index(b"\0")].count(b"\n") + 1
+        return row, Wrong("a zero byte", "text in UTF-8", "saving the file as plain UTF-8 text")
+    return None

@@ -1,0 +1,131 @@
+"""Features in GeoJSON (RFC 7946): read in WGS 84 or the system its `crs` member names, written in WGS 84."""
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+import shapely
+from pyproj import CRS
+from pyproj.exceptions import CRSError
+from shapely.errors import ShapelyError
+from shapely.geometry import mapping, shape
+
+from model.survey.attribute import Wrong
+from model.survey.drafts import Draft
+from model.survey.faults import shown
+from model.survey.feature import Feature
+from model.survey.folder import Folder
+from model.survey.frame import WGS84, Frame
+from model.survey.settings import REACH
+
+DECIMALS = 9  # of a degree: 0.06 mm at most, so that local metres come back within 1 mm
+
+
+def geojson_drafts(folder: Folder, name: str, frame: Frame) -> list[Draft]:
+    """The features of a GeoJSON file in local metres; what cannot be read is noted."""
+    document = _document(folder, name)
+    crs = _crs(folder, name, document) if document is not None else None
+    if document is None or crs is None:
+        return []
+    drafts = []
+    for row, raw in enumerate(document["features"], start=1):
+        draft = _draft(folder, name, row, raw, (frame, crs))
+        if draft is not None:
+            drafts.append(draft)
+    return drafts
+
+
+def geojson_text(features: Iterable[Feature], frame: Frame) -> str:
+    """Features as GeoJSON in WGS 84, one feature a line, every attribute that is known."""
+    lines = [json.dumps(_written(one, frame), ensure_ascii=False) for one in features]
+    inner = ",\n".join(lines)
+    return f'{{"type": "FeatureCollection", "features": [\n{inner}\n]}}\n'
+
+
+def _written(feature: Feature, frame: Frame) -> dict[str, Any]:
+    known = {name: value for name, value in feature.attributes.items() if value == value}
+    return {
+        "type": "Feature",
+        "properties": {"kind": feature.kind, "name": feature.name, **known},
+        "geometry": _rounded(mapping(frame.geographic(feature.geometry))),
+    }
+
+
+def _rounded(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _rounded(inner) for key, inner in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_rounded(inner) for inner in value]
+    return round(value, DECIMALS) if isinstance(value, float) else value
+
+
+def _document(folder: Folder, name: str) -> dict[str, Any] | None:
+    text = folder.text(name)
+    if text is None:
+        return None
+    try:
+        document = json.loads(text)
+    except json.JSONDecodeError as error:
+        wrong = Wrong(f"a mistake ({error.msg})", "GeoJSON", "exporting the file again")
+        folder.fault(name, error.lineno, "", wrong)
+        return None
+    except (ValueError, RecursionError) as error:
+        wrong = Wrong(f"a mistake ({str(error)[:60]})", "GeoJSON", "exporting the file again")
+        folder.fault(name, None, "", wrong)
+        return None
+    if not isinstance(document, dict) or not isinstance(document.get("features"), list):
+        wrong = Wrong(shown(document), "a FeatureCollection with features", "exporting it as one")
+        folder.fault(name, None, "features", wrong)
+        return None
+    return document
+
+
+def _crs(folder: Folder, name: str, document: dict[str, Any]) -> CRS | None:
+    member = document.get("crs")
+    if member is None:
+        return CRS.from_user_input(WGS84)
+    properties = member.get("properties") if isinstance(member, dict) else None
+    crs_name = properties.get("name") if isinstance(properties, dict) else None
+    try:
+        if isinstance(crs_name, str):
+            return CRS.from_user_input(crs_name)
+    except CRSError:
+        pass
+    expected = "the name of a coordinate system such as urn:ogc:def:crs:EPSG::4326"
+    wrong = Wrong(shown(member), expected, "exporting the file in WGS 84")
+    folder.fault(name, None, "crs", wrong)
+    return None
+
+
+def _draft(
+    folder: Folder, name: str, row: int, raw: Any, systems: tuple[Frame, CRS]
+) -> Draft | None:
+    frame, crs = systems
+    if not isinstance(raw, dict) or not isinstance(raw.get("properties"), dict):
+        wrong = Wrong(shown(raw), "a Feature with properties", "exporting the file again")
+        folder.fault(name, row, "properties", wrong)
+        return None
+    try:
+        degrees = shape(raw["geometry"])
+    except (ShapelyError, ValueError, TypeError, LookupError, AttributeError, OverflowError):
+        found = shown(raw.get("geometry"))
+        wrong = Wrong(found, "a geometry with all its coordinates", "drawing it again")
+        folder.fault(name, row, "geometry", wrong)
+        return None
+    metres = frame.local(degrees, crs)
+    if crs.is_geographic and _would_be_near(frame, crs, degrees) and not _is_near(metres):
+        found = "latitude before longitude"
+        wrong = Wrong(found, "longitude first, as GeoJSON wants it", "exchanging the two")
+        folder.fault(name, row, "geometry", wrong)
+        return None
+    return Draft(name, row, metres, raw["properties"])
+
+
+def _would_be_near(frame: Frame, crs: CRS, degrees: Any) -> bool:
+    exchanged = shapely.transform(degrees, lambda points: points[:, ::-1])
+    return _is_near(frame.local(exchanged, crs))
+
+
+def _is_near(metres: Any) -> bool:
+    points = shapely.get_coordinates(metres)
+    return bool(len(points) and (abs(points) < REACH).all())

@@ -1,0 +1,129 @@
+"""A survey folder read into a Site, or every fault in it."""
+
+from dataclasses import replace
+from pathlib import Path
+from zoneinfo import available_timezones
+
+from model.survey.agreement import note_disagreements
+from model.survey.attribute import Wrong
+from model.survey.faults import Fault, SurveyFaults, nearest_name, shown
+from model.survey.features_file import read_features
+from model.survey.folder import Folder
+from model.survey.frame import Frame
+from model.survey.heights_file import read_heights
+from model.survey.lists import OPTIONS_FILE, SPOTS_FILE, options, spots
+from model.survey.settings import FILE, Settings, complete, read_settings
+from model.survey.site import Site, Soil
+from model.survey.weather_file import read_weather
+
+ABSENT = {
+    "heights": "no heights file: the ground is taken as level, so slope and hills are not judged",
+    "weather": "no weather file: chill, heat, cold and rain are not judged",
+    "features": "no features file: nothing is known to stand on the land or beside it",
+    "spots": "no spots.csv: no peg is judged by its name, only the cells of the grid",
+    "options": "no options.csv: there is no short list, every tree of the catalogue is open",
+    "hub": "no [hub] in site.toml: walking time is not judged",
+    "boundary": "no boundary drawn: the land within 20 m of all that is drawn is judged",
+    "soil": "no [soil] in site.toml: ordinary loam 60 cm deep with pH 6.5 is assumed",
+}
+
+
+def read_site(folder: str | Path) -> Site:
+    """The site that a folder describes.
+
+    Raises
+    ------
+    SurveyFaults
+        With every fault of the folder at once; nothing else is raised for bad input.
+    """
+    site, faults = _site_and_faults(Path(folder))
+    if site is None or faults:
+        raise SurveyFaults(faults)
+    return site
+
+
+def site_faults(folder: str | Path) -> list[Fault]:
+    """Every fault of a folder at once, by file and row; empty when it can be read."""
+    return _site_and_faults(Path(folder))[1]
+
+
+def _site_and_faults(path: Path) -> tuple[Site | None, list[Fault]]:
+    if not path.is_dir():
+        found = "a file" if path.exists() else "no such folder"
+        wrong = Wrong(found, "a survey folder", "running: treestead new FOLDER")
+        folder = Folder(path)
+        folder.fault(path.name, None, "", wrong)
+        return None, folder.faults
+    folder = Folder(path)
+    settings = read_settings(folder)
+    site = _site(folder, settings)
+    order = {fault: place for place, fault in enumerate(folder.faults)}
+    faults = sorted(order, key=lambda fault: (fault.file, fault.row or 0, order[fault]))
+    return site, faults
+
+
+def _site(folder: Folder, settings: Settings) -> Site | None:
+    """The site, None when its place is not known; every file is checked all the same."""
+    general = complete(settings, "")
+    frame = Frame(float(general["latitude"]), float(general["longitude"])) if general else None
+    if general is not None:
+        _note_unknown_timezone(folder, str(general["timezone"]))
+    features = read_features(folder, frame)
+    heights = read_heights(folder, settings, frame)
+    weather = read_weather(folder, settings)
+    pegged = spots(folder) if folder.present([SPOTS_FILE]) else ()
+    short_list = options(folder) if folder.present([OPTIONS_FILE]) else ()
+    hub = complete(settings, "hub")
+    soil = complete(settings, "soil")
+    if general is None:
+        return None
+    site = Site(
+        name=str(general["name"]),
+        latitude=float(general["latitude"]),
+        longitude=float(general["longitude"]),
+        altitude=float(general["altitude_m"]),
+        timezone=str(general["timezone"]),
+        cell=float(general["grid_m"]),
+        hub=(float(hub["x_m"]), float(hub["y_m"])) if hub else None,
+        soil=_soil(soil) if soil else Soil(),
+        features=features,
+        heights=heights,
+        weather=weather.record if weather else None,
+        spots=tuple(spot for spot, _ in pegged),
+        options=short_list,
+        folder=folder.path,
+    )
+    note_disagreements(folder, site, [row for _, row in pegged], weather)
+    return replace(site, absent=_absent(site, soil is not None))
+
+
+def _soil(values: dict) -> Soil:
+    return Soil(
+        str(values["texture"]),
+        str(values["fertility"]),
+        float(values["depth_cm"]),
+        float(values["ph"]),
+    )
+
+
+def _absent(site: Site, soil_is_known: bool) -> dict[str, str]:
+    """The sentence of each topic that nothing is known of."""
+    known = {
+        "heights": site.heights is not None,
+        "weather": site.weather is not None,
+        "features": bool(site.features),
+        "spots": bool(site.spots),
+        "options": bool(site.options),
+        "hub": site.hub is not None,
+        "boundary": bool(site.of_kind("boundary")),
+        "soil": soil_is_known,
+    }
+    return {topic: sentence for topic, sentence in ABSENT.items() if not known[topic]}
+
+
+def _note_unknown_timezone(folder: Folder, name: str) -> None:
+    known = available_timezones()
+    if name in known or not known:  # an empty table: this computer has none to check against
+        return
+    expected = "the name of a time zone such as Europe/Dublin"
+    folder.fault(FILE, None, "timezone", Wrong(shown(name), expected, nearest_name(name, known)))
