@@ -1,0 +1,1 @@
+"""Invented sites that ship with the project, complete and documented as invented."""
