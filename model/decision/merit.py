@@ -47,20 +47,6 @@ def cube(
     return out
 
 
-def linear_scores(u: Floats, w: ArrayLike) -> Floats:
-    """Weighted sums (option, place) of a cube u (factor, option, place), in Box-Cox space.
-
-    They rank as the displayed scores do. One matrix product over each run of factors that have
-    weight: factors of weight 0 are passed over, so that what is not known about them harms nobody.
-    """
-    weights = np.asarray(w, dtype=u.dtype)
-    weighed = np.flatnonzero(weights)
-    runs = np.split(weighed, np.flatnonzero(np.diff(weighed) > 1) + 1)
-    flat = u.reshape(len(u), -1)
-    sums = (weights[run] @ flat[run[0] : run[-1] + 1] for run in runs)
-    return reduce(np.add, sums).reshape(u.shape[1:])
-
-
 def bars(ruled_out: ArrayLike) -> NDArray[np.float32]:
     """Ruled-out options (option, place) as what to add to a score: 0 allowed, -inf ruled out.
 
@@ -69,31 +55,43 @@ def bars(ruled_out: ArrayLike) -> NDArray[np.float32]:
     return np.where(ruled_out, np.float32(-np.inf), np.float32(0))
 
 
-def best(scores: Floats, ruled_out: NDArray) -> tuple[NDArray[np.intp], Floats]:
-    """Index (place,) of the highest of scores (option, place), and that score (place,).
+def linear_scores(u: Floats, w: ArrayLike, bars: Floats | None = None) -> Floats:
+    """Weighted sums (option, place) of a cube u (factor, option, place), in Box-Cox space.
 
-    ruled_out: bool (option, place), or the `bars` made of it. Options ruled out or without a score
-    (NaN) never lead; where none is left the index is -1 and the score NaN. Of equal scores the
-    first is named: use `leaders` to know about ties.
+    They rank as the displayed scores do; with `bars`, ruled-out options have -inf. One matrix
+    product over each run of factors that have weight: factors of weight 0 are passed over, so that
+    what is not known about them harms nobody.
     """
-    allowed = _allowed(scores, ruled_out)
-    top = _top(allowed)
-    return _index(allowed, top), np.where(np.isfinite(top), top, np.nan)
+    weights = np.asarray(w, dtype=u.dtype)
+    weighed = np.flatnonzero(weights)
+    runs = np.split(weighed, np.flatnonzero(np.diff(weighed) > 1) + 1)
+    flat = u.reshape(len(u), -1)
+    sums = (weights[run] @ flat[run[0] : run[-1] + 1] for run in runs)
+    scores = reduce(np.add, sums).reshape(u.shape[1:])
+    return scores if bars is None else np.add(scores, bars, out=scores)
 
 
-def leaders(scores: Floats, ruled_out: NDArray, p: float, margin: float = MARGIN) -> Leaders:
+def best(scores: Floats) -> tuple[NDArray[np.intp], Floats]:
+    """Index (place,) of the highest of linear scores (option, place), and that score (place,).
+
+    Options ruled out (-inf) or without a score (NaN) never lead; where none is left the index is -1
+    and the score NaN. Of equal scores the first is named: `leaders` tells of ties.
+    """
+    top = _top(scores)
+    return _index(scores, top), top
+
+
+def leaders(scores: Floats, p: float, margin: float = MARGIN) -> Leaders:
     """Leading option, its displayed score, and how many are tied with it, at each place.
 
-    scores: linear scores (option, place); ruled_out as in `best`; margin of displayed score. Only
-    the leader's score leaves Box-Cox space, which is why this costs little more than the product.
+    scores: linear scores (option, place); margin of displayed score. Only the leader's score leaves
+    Box-Cox space, which is why this costs little more than the product.
     """
-    allowed = _allowed(scores, ruled_out)
-    top = _top(allowed)
-    none = ~np.isfinite(top)
-    score = inverse_box_cox(np.where(none, np.nan, top), p)
+    top = _top(scores)
+    score = inverse_box_cox(top, p)
     least = np.minimum(box_cox(np.maximum(score - margin, 0), p), top)
-    tied = np.add.reduce((allowed >= least).view(np.uint8), axis=0, dtype=_counter(len(scores)))
-    return Leaders(_index(allowed, top), score, np.where(none, 0, tied))
+    tied = np.add.reduce((scores >= least).view(np.uint8), axis=0, dtype=_counter(len(scores)))
+    return Leaders(_index(scores, top), score, tied.astype(np.intp))
 
 
 def order(
@@ -121,25 +119,24 @@ def order(
     return placed.reshape(known.shape) if axis is None else np.moveaxis(placed, 0, axis)
 
 
-def _allowed(scores: Floats, ruled_out: NDArray) -> Floats:
-    return scores + (bars(ruled_out) if ruled_out.dtype == bool else ruled_out)
+def _top(scores: Floats) -> Floats:
+    """Highest score at each place, NaN where none; fmax passes over scores that are not known."""
+    top = np.fmax.reduce(scores, axis=0)
+    top[np.isneginf(top)] = np.nan
+    return top
 
 
-def _top(allowed: Floats) -> Floats:
-    """Highest score at each place; fmax passes over scores that are not known."""
-    return np.fmax.reduce(allowed, axis=0)
-
-
-def _index(allowed: Floats, top: Floats) -> NDArray[np.intp]:
+def _index(scores: Floats, top: Floats) -> NDArray[np.intp]:
     """First option that has the top score, -1 where that is no score at all.
 
     Options are numbered from the last, so that the first is the highest number that holds; on small
     integers this is several times faster than argmax down the first axis.
     """
-    n = len(allowed)
-    numbers = np.arange(n, 0, -1, dtype=_counter(n))[:, None]
-    leads = (allowed == top).view(np.uint8) * numbers
-    return np.where(np.isfinite(top), n - leads.max(axis=0).astype(np.intp), -1)
+    n = len(scores)
+    numbers = (scores == top).view(np.uint8).astype(_counter(n), copy=False)
+    numbers *= np.arange(n, 0, -1, dtype=numbers.dtype)[:, None]
+    highest = numbers.max(axis=0).astype(np.intp)
+    return np.where(highest, n - highest, -1)
 
 
 def _counter(n: int) -> np.dtype:

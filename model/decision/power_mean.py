@@ -15,7 +15,7 @@ Floats = NDArray[np.floating]
 
 LOWEST_EXPONENT = -10.0
 HIGHEST_EXPONENT = 1.0
-_GEOMETRIC = 1e-9  # exponents nearer to 0 than this are taken as 0
+GEOMETRIC = 1e-9  # exponents nearer to 0 than this are taken as 0
 
 
 def box_cox(v: ArrayLike, p: float, out: Floats | None = None) -> Floats:
@@ -32,7 +32,7 @@ def box_cox(v: ArrayLike, p: float, out: Floats | None = None) -> Floats:
             space = np.reciprocal(values, out=out, dtype=np.result_type(values, np.float32))
             return np.subtract(1, space, out=_reused(space))
         space = np.log(values, out=out)
-    if abs(p) < _GEOMETRIC:
+    if abs(p) < GEOMETRIC:
         return space
     scaled = np.multiply(space, p, out=_reused(space))
     grown = np.expm1(scaled, out=_reused(scaled))
@@ -41,31 +41,32 @@ def box_cox(v: ArrayLike, p: float, out: Floats | None = None) -> Floats:
 
 def inverse_box_cox(s: ArrayLike, p: float) -> Floats:
     """Value whose Box-Cox transform is s: a weighted sum becomes the score that people read."""
-    if abs(p) < _GEOMETRIC:
+    if abs(p) < GEOMETRIC:
         return np.exp(s)
     with np.errstate(divide="ignore"):
         return np.exp(np.log1p(np.multiply(s, p)) / p)
 
 
-def weighted_sum(u: ArrayLike, weights: ArrayLike) -> Floats:
-    """Sum over the first axis of u (factor, ...) by weights (factor,), those of weight 0 left out.
+def weighted_parts(u: ArrayLike, w: ArrayLike) -> Floats:
+    """Product of u (factor, ...) and weights w (factor,); 0 where the weight is 0.
 
-    Left out, because 0 times a missing or an infinite value would spoil the sum.
+    Even where u is missing or infinite, since a factor without weight must not spoil the sum.
     """
     u = np.asarray(u)
-    w = _aligned(weights, u)
-    return np.where(w > 0, w * np.where(w > 0, u, 0), 0).sum(axis=0)
+    weights = aligned(w, u)
+    return weights * np.where(weights > 0, u, 0)
 
 
 def power_mean(values: ArrayLike, weights: ArrayLike, p: float, axis: int = 0) -> Floats:
     """Weighted power mean of values [0 to 1] along an axis; weights (axis,) sum to 1."""
-    return inverse_box_cox(weighted_sum(np.moveaxis(box_cox(values, p), axis, 0), weights), p)
+    u = np.moveaxis(box_cox(values, p), axis, 0)
+    return inverse_box_cox(weighted_parts(u, weights).sum(axis=0), p)
 
 
-def _aligned(weights: ArrayLike, u: NDArray) -> Floats:
-    """Weights with as many axes as u, so that they multiply its first."""
-    w = np.asarray(weights, dtype=float)
-    return w.reshape(w.shape + (1,) * (u.ndim - w.ndim))
+def aligned(w: ArrayLike, u: NDArray) -> Floats:
+    """Weights w (factor,) with as many axes as u (factor, ...), so that they multiply its first."""
+    weights = np.asarray(w, dtype=float)
+    return weights.reshape(weights.shape + (1,) * (u.ndim - weights.ndim))
 
 
 def _reused(a: Floats) -> Floats | None:
