@@ -22,10 +22,10 @@ OPTION_COLUMNS = (
 )
 
 
-def spots(folder: Folder) -> tuple[tuple[Spot, int], ...]:
-    """The pegged spots, each with its row."""
-    rows = checked_rows(folder, SPOTS_FILE, SPOT_COLUMNS)
-    _note_repeats(folder, SPOTS_FILE, rows, ("spot",))
+def spots(folder: Folder, name: str = SPOTS_FILE) -> tuple[tuple[Spot, int], ...]:
+    """The pegged spots of a file, each with its row."""
+    rows = checked_rows(folder, name, SPOT_COLUMNS)
+    _note_repeats(folder, name, rows, ("spot",))
     return tuple(
         (
             Spot(
@@ -37,10 +37,10 @@ def spots(folder: Folder) -> tuple[tuple[Spot, int], ...]:
     )
 
 
-def options(folder: Folder) -> tuple[tuple[str, str, str], ...]:
-    """The short list: species, cultivar and rootstock of each."""
-    rows = checked_rows(folder, OPTIONS_FILE, OPTION_COLUMNS)
-    _note_repeats(folder, OPTIONS_FILE, rows, ("species", "cultivar", "rootstock"))
+def options(folder: Folder, name: str = OPTIONS_FILE) -> tuple[tuple[str, str, str], ...]:
+    """The short list of a file: species, cultivar and rootstock of each."""
+    rows = checked_rows(folder, name, OPTION_COLUMNS)
+    _note_repeats(folder, name, rows, ("species", "cultivar", "rootstock"))
     return tuple(
         (row.text_of("species"), row.text_of("cultivar"), row.text_of("rootstock")) for row in rows
     )

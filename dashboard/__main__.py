@@ -1,0 +1,123 @@
+"""The command line: serve the app, lay out a survey folder, check one, assess one."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib.resources import files
+from pathlib import Path
+
+from model.survey.starter import new_folder
+
+from model.assessment import write_tables
+from model.opening import folder_faults, open_study
+from model.survey.reading import read_site
+
+CLEAN, FAULTS, USAGE = 0, 1, 2
+DEMO = Path(str(files("demo_data"))) / "sorrelhay"
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; 0 when all is well, 1 when a folder has faults, 2 for wrong usage."""
+    parser = _parser()
+    try:
+        given = parser.parse_args(arguments)
+    except SystemExit as stop:
+        return int(stop.code or 0)
+    return given.command(given)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        "treestead",
+        description="Which fruit tree, on which rootstock, should stand where, and why.",
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    serve = commands.add_parser("serve", help="open the app on a survey folder, or on the demo")
+    serve.add_argument("folder", nargs="?", type=Path, default=DEMO)
+    serve.add_argument("--port", type=int, default=5010, help="where to listen (5010)")
+    serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    serve.set_defaults(command=_serve)
+    new = commands.add_parser("new", help="lay out a starter folder whose files explain themselves")
+    new.add_argument("folder", type=Path)
+    new.set_defaults(command=_new)
+    check = commands.add_parser("check", help="report every fault of a survey folder")
+    check.add_argument("folder", type=Path)
+    check.set_defaults(command=_check)
+    assess = commands.add_parser(
+        "assess", help="judge every option at every peg, as two CSV tables"
+    )
+    assess.add_argument("folder", type=Path)
+    assess.add_argument("--spots", type=Path, metavar="CSV", help="in place of spots.csv")
+    assess.add_argument("--options", type=Path, metavar="CSV", help="in place of options.csv")
+    assess.add_argument("--study", type=Path, metavar="TOML", help="in place of study.toml")
+    assess.add_argument("--out", type=Path, metavar="DIR", required=True)
+    assess.set_defaults(command=_assess)
+    return parser
+
+
+def _serve(given: argparse.Namespace) -> int:
+    if _said_faults(given.folder):
+        return FAULTS
+    from dashboard.app import serve  # noqa: PLC0415 - the other commands need no plotting library
+
+    serve(given.folder, port=given.port, show=not given.no_browser)
+    return CLEAN
+
+
+def _new(given: argparse.Namespace) -> int:
+    if given.folder.exists() and (not given.folder.is_dir() or any(given.folder.iterdir())):
+        print(
+            f"{given.folder}: found something there, expected a new or empty folder",
+            file=sys.stderr,
+        )
+        return USAGE
+    new_folder(given.folder)
+    print(
+        f"{given.folder}: a starter folder; read its README.txt, then: "
+        f"treestead check {given.folder}"
+    )
+    return CLEAN
+
+
+def _check(given: argparse.Namespace) -> int:
+    if _said_faults(given.folder):
+        return FAULTS
+    site = read_site(given.folder)
+    for sentence in site.absent.values():
+        print(f"note: {sentence}")
+    print(f"{given.folder}: no faults")
+    return CLEAN
+
+
+def _assess(given: argparse.Namespace) -> int:
+    for path in (given.spots, given.options, given.study):
+        if path is not None and not path.is_file():
+            print(f"{path}: found no such file, expected a file to read", file=sys.stderr)
+            return USAGE
+    if _said_faults(given.folder):
+        return FAULTS
+    try:
+        study = open_study(given.folder, given.spots, given.options, given.study)
+        if not study.site.spots:
+            print(f"{given.folder}: found no spots, expected spots.csv or --spots", file=sys.stderr)
+            return FAULTS
+    except ValueError as error:
+        print(error, file=sys.stderr)
+        return FAULTS
+    for path in write_tables(study, given.out):
+        print(path)
+    for label, sentence in study.unjudged:
+        print(f"note: {label} is not judged: {sentence}")
+    return CLEAN
+
+
+def _said_faults(folder: Path) -> bool:
+    """Whether the folder has faults; each is said on its own line."""
+    faults = folder_faults(folder)
+    for fault in faults:
+        print(fault, file=sys.stderr)
+    return bool(faults)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,102 @@
+"""Climate fit: has the place the chill, heat, mildness and rain that the tree needs?"""
+
+import numpy as np
+import param
+
+from model.decision.desirability import Curve
+from model.factors.factor import Factor, RuleOut, Settings
+from model.ground import Ground
+from model.trees.traits import Traits
+
+NEEDS = ("winter chill", "summer heat", "winter cold", "rain in a dry year", "rain in a wet year")
+COLD_SCALE = 5.0  # [C] the least size of a cold limit that a margin is reckoned against
+
+
+class ClimateSettings(Settings):
+    """The curve over the smallest margin, and how bad a year the tree must bear."""
+
+    curve = param.ClassSelector(
+        class_=Curve, default=Curve((-40.0, 0.0, 20.0, 50.0), (0.02, 0.4, 0.85, 1.0))
+    )
+    bad_year = param.Number(
+        0.2, bounds=(0.02, 0.5), doc="Share of years that may be worse than the one judged by [1]."
+    )
+
+
+def margins(supply: np.ndarray, need: np.ndarray) -> np.ndarray:
+    """Margins of the five needs as % of the need, (need, option, place).
+
+    `supply` (need, place) and `need` (need, option), both in the order of `NEEDS`; a need that is
+    not known gives NaN. Chill, heat and dry-year rain must reach their need; the coldest night
+    must stay above its limit, reckoned against the limit's size; wet-year rain below its limit.
+    """
+    have, want = supply[:, None, :], need[:, :, None]
+    reached = have / want - 1
+    warmer = (have - want) / np.maximum(np.abs(want), COLD_SCALE)
+    below = 1 - have / want
+    rule = np.arange(len(NEEDS))[:, None, None]
+    return 100 * np.where(rule == 2, warmer, np.where(rule == 4, below, reached))
+
+
+def _supply(ground: Ground, bad_year: float) -> np.ndarray:
+    """What a bad year gives at every place, in the order of `NEEDS` (need, place)."""
+    climate = ground.climate
+    low = [
+        climate.at_places(np.quantile(v, bad_year, axis=0))
+        for v in (climate.chill, climate.heat, climate.coldest)
+    ]
+    rain = [np.full(low[0].shape, np.quantile(climate.rain, q)) for q in (bad_year, 1 - bad_year)]
+    return np.stack(low + rain)
+
+
+def _need(traits: Traits) -> np.ndarray:
+    """What each option asks for, in the order of `NEEDS` (need, option)."""
+    return np.stack(
+        [traits.chill_need, traits.heat_need, traits.cold_limit, traits.rain_low, traits.rain_high]
+    )
+
+
+def _measure(ground: Ground, traits: Traits, *, bad_year: float) -> np.ndarray:
+    return np.nanmin(margins(_supply(ground, bad_year), _need(traits)), axis=0)
+
+
+def _rules_out(ground: Ground, traits: Traits, *, bad_year: float) -> tuple[RuleOut, ...]:
+    cold = margins(_supply(ground, bad_year), _need(traits))[2]
+    often = f"one winter in {1 / bad_year:.0f}"
+    return (RuleOut(f"winter cold: {often} falls below what the tree bears", cold < 0),)
+
+
+def _explain(ground: Ground, traits: Traits, option: int, place: int, *, bad_year: float) -> str:
+    supply = _supply(ground, bad_year)[:, place]
+    need = _need(traits)[:, option]
+    margin = margins(supply[:, None], need[:, None])[:, 0, 0]
+    tightest = int(np.nanargmin(margin))
+    units = ("chill portions", "degree hours", "°C", "mm a year", "mm a year")
+    limit = "needed" if tightest in (0, 1, 3) else "the limit"
+    return (
+        f"Tightest: {NEEDS[tightest]}, {supply[tightest]:.0f} {units[tightest]} in a bad year "
+        f"(one in {1 / bad_year:.0f}) against {need[tightest]:.0f} {limit}: "
+        f"{margin[tightest]:+.0f} % of the need."
+    )
+
+
+CLIMATE_FIT = Factor(
+    name="climate_fit",
+    label="Climate fit",
+    question="Has it the chill, heat, mildness and rain here, in a bad year too?",
+    group="place",
+    quantity="margin",
+    unit="% of need",
+    decimals=0,
+    needs=("climate",),
+    settings=ClimateSettings,
+    measure=_measure,
+    rules_out=_rules_out,
+    explain=_explain,
+    sources=(
+        "Chill: Fishman, Erez & Couvillon (1987), the Dynamic Model, J. theor. Biol. 124:473.",
+        "Heat: Anderson, Richardson & Kesner (1986), growing degree hours, Acta Hort. 184:71.",
+        "Needs and limits: the catalogue, value by value.",
+        "Smallest of the margins: after the law of the minimum (Liebig 1855); common practice.",
+    ),
+)

@@ -1,0 +1,82 @@
+"""What the land is like at every place: the survey run through the physics."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from model.ground.climate import Climate, climate_of
+from model.ground.obstacles import Obstacles, obstacles_of
+from model.ground.places import Places, places_of
+from model.ground.root_zones import RootZones, root_zones_of
+from model.ground.soil import fertility_of
+from model.ground.views import Views, views_of
+from model.ground.walk import walk_of
+from model.land import terrain
+from model.survey.site import Site
+from model.trees.catalogue import Catalogue
+
+__all__ = ["Ground", "ground_of"]
+
+
+@dataclass(frozen=True)
+class Ground:
+    """The land at every place, each field as the glossary says.
+
+    A field that the survey gives no grounds for is None, and `absent` says why in words.
+    """
+
+    latitude: float
+    places: Places
+    altitude: np.ndarray
+    slope: np.ndarray
+    aspect: np.ndarray
+    fertility: np.ndarray
+    obstacles: Obstacles
+    roots: RootZones
+    climate: Climate | None
+    walk: np.ndarray | None
+    views: Views | None
+    absent: Mapping[str, str]
+
+
+def ground_of(site: Site, catalogue: Catalogue) -> Ground:
+    """The land of a site at every place; whatever the survey lacks is absent in words."""
+    places = places_of(site)
+    surface = _surface(site)
+    altitude = surface(places.x, places.y)
+    z = places.grid(altitude)
+    has_views = bool(site.of_kind("view"))
+    return Ground(
+        latitude=site.latitude,
+        places=places,
+        altitude=altitude,
+        slope=places.at_places(terrain.slope(z, places.cell)),
+        aspect=places.at_places(terrain.aspect(z, places.cell)),
+        fertility=fertility_of(site, places.x, places.y),
+        obstacles=obstacles_of(site, catalogue, places.x, places.y),
+        roots=root_zones_of(site, catalogue, places),
+        climate=climate_of(site.weather, site.latitude, altitude) if site.weather else None,
+        walk=sum(walk_of(site, places, z)) if site.hub else None,
+        views=views_of(site, catalogue, places, z, surface) if has_views else None,
+        absent=_absent(site),
+    )
+
+
+def _surface(site: Site) -> Callable[[np.ndarray, np.ndarray], np.ndarray]:
+    """Height of the ground at any points [m]; level at the site's altitude when unsurveyed."""
+    if site.heights is None:
+        return lambda x, _: np.full(np.shape(x), site.altitude)
+    return site.heights.surface
+
+
+def _absent(site: Site) -> dict[str, str]:
+    """Why fields of the ground are missing, by field."""
+    absent = {}
+    if site.weather is None:
+        absent["climate"] = site.absent["weather"]
+    if site.hub is None:
+        absent["walk"] = site.absent["hub"]
+    if not site.of_kind("view"):
+        absent["views"] = "No view is drawn: nothing can stand in one."
+    return absent

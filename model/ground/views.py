@@ -1,0 +1,110 @@
+"""The valued views: each window, and what already stands in it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from model.ground.obstacles import described, full_crown, full_height
+from model.ground.places import Places
+from model.land.skyline import Skyline, skyline
+from model.land.window import Window
+from model.survey.feature import Feature
+from model.survey.site import Site
+from model.trees.catalogue import Catalogue
+
+Surface = Callable[[np.ndarray, np.ndarray], np.ndarray]
+UPRIGHT = ("building", "wall", "hedge", "woodland")
+INDOORS = 0.5  # [m] a view drawn this near a building's face looks out of that building
+
+
+@dataclass(frozen=True)
+class View:
+    """One window and its skyline, the wish for it (keep or screen) and its importance (0 to 1)."""
+
+    label: str
+    wish: str
+    importance: float
+    window: Window
+    skyline: Skyline
+
+
+@dataclass(frozen=True)
+class Views:
+    """The site's valued views, and the height of the ground at every place (place,) [m]."""
+
+    views: tuple[View, ...]
+    ground: np.ndarray
+
+
+def views_of(
+    site: Site, catalogue: Catalogue, places: Places, z: np.ndarray, surface: Surface
+) -> Views:
+    """The views of a site over its ground, standing trees (full grown), hedges and buildings.
+
+    `z` (y, x) [m] are heights over the grid, `surface` gives them at any points.
+    """
+    crowns = [_crown(tree, catalogue, surface) for tree in site.of_kind("neighbour_tree")]
+    views = tuple(
+        _view(feature, site, places, z, crowns, surface) for feature in site.of_kind("view")
+    )
+    return Views(views, surface(places.x, places.y))
+
+
+def _view(
+    feature: Feature, site: Site, places: Places, z: np.ndarray, crowns: list, surface: Surface
+) -> View:
+    window = _window(feature, surface)
+    own = feature.geometry.buffer(INDOORS)
+    standing = [
+        f
+        for f in site.of_kind(*UPRIGHT)
+        if not (f.kind == "building" and f.geometry.intersects(own))
+    ]
+    walls = [face for f in standing for face in _faces(f, surface)]
+    return View(
+        label=described(feature),
+        wish=feature.attributes["wish"],
+        importance=feature.attributes["importance"],
+        window=window,
+        skyline=skyline(window, z, places.columns, places.rows, crowns, walls),
+    )
+
+
+def _window(feature: Feature, surface: Surface) -> Window:
+    """A view's window, its eye raised above the ground."""
+    x, y = feature.geometry.x, feature.geometry.y
+    given = feature.attributes
+    return Window(
+        x=x,
+        y=y,
+        eye=_height(surface, x, y) + given["eye_height_m"],
+        bearing=given["bearing_deg"],
+        width=given["width_deg"],
+        low=given["low_deg"],
+        high=given["high_deg"],
+        range=given["range_m"],
+    )
+
+
+def _crown(tree: Feature, catalogue: Catalogue, surface: Surface) -> tuple[float, ...]:
+    """A standing tree at full size: x, y, crown radius, ground and top [m]."""
+    x, y = tree.geometry.x, tree.geometry.y
+    ground = _height(surface, x, y)
+    return x, y, full_crown(tree, catalogue) / 2, ground, ground + full_height(tree, catalogue)
+
+
+def _faces(feature: Feature, surface: Surface) -> list[tuple[float, ...]]:
+    """Upright faces of a building, wall, hedge or wood: ends and top height [m]."""
+    line = feature.geometry
+    corners = shapely.get_coordinates(line.exterior if line.geom_type == "Polygon" else line)
+    tops = surface(*((corners[:-1] + corners[1:]) / 2).T) + feature.attributes["height_m"]
+    return [
+        (*start, *end, top) for start, end, top in zip(corners, corners[1:], tops, strict=False)
+    ]
+
+
+def _height(surface: Surface, x: float, y: float) -> float:
+    """Height of the ground at one point [m]."""
+    return float(surface(np.array([x]), np.array([y]))[0])

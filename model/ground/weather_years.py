@@ -1,0 +1,71 @@
+"""A site's weather as whole years of hours, whatever kind of file it came from."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from model.land import temperature, weather_series
+from model.survey.weather import Weather
+
+DAYS = 365
+LONGEST_GAP = 3  # days bridged between their neighbours; a year with a longer gap is left out
+
+
+@dataclass(frozen=True)
+class WeatherYears:
+    """Years of 365 days (29 February left out).
+
+    `hourly` (year, day, 24) [C], `rain` (year,) [mm; NaN where the file has none].
+    """
+
+    hourly: np.ndarray
+    rain: np.ndarray
+
+
+def weather_years(weather: Weather, latitude: float) -> WeatherYears:
+    """Whole years of hourly temperature and rain from hourly, daily or monthly records.
+
+    Raises ValueError when the record holds no whole year.
+    """
+    if weather.kind == "hourly":
+        return _from_hours(weather.table)
+    tmin, tmax, rain = _drawn(weather) if weather.kind == "monthly" else _whole_years(weather.table)
+    day_of_year = np.tile(np.arange(1, DAYS + 1), len(tmin))
+    hourly = temperature.hourly_from_daily(tmin.ravel(), tmax.ravel(), latitude, day_of_year)
+    return WeatherYears(hourly.reshape(len(tmin), DAYS, 24), rain.sum(axis=1))
+
+
+def _drawn(weather: Weather) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Stochastic years drawn from monthly normals with the recorded seed."""
+    normals = {column: weather.table[column].to_numpy(float) for column in weather.table}
+    series = weather_series.daily_series(normals, weather.years, weather.seed)
+    return series.tmin, series.tmax, series.rain
+
+
+def _whole_years(table: pd.DataFrame) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """The years of a daily record that are complete but for short gaps."""
+    days = table[~((table.index.month == 2) & (table.index.day == 29))]
+    years = []
+    for year, record in days.groupby(days.index.year):
+        calendar = pd.date_range(f"{year}-01-01", f"{year}-12-31", freq="D")
+        calendar = calendar[~((calendar.month == 2) & (calendar.day == 29))]
+        whole = record.reindex(calendar)[["tmin", "tmax", "rain"]]
+        whole[["tmin", "tmax"]] = whole[["tmin", "tmax"]].interpolate(limit=LONGEST_GAP)
+        if whole[["tmin", "tmax"]].notna().all(axis=None):
+            years.append(whole.to_numpy())
+    if not years:
+        raise ValueError("the weather record must hold at least one whole calendar year")
+    tmin, tmax, rain = np.moveaxis(np.stack(years), 2, 0)
+    return tmin, tmax, rain
+
+
+def _from_hours(table: pd.DataFrame) -> WeatherYears:
+    """The whole years of an hourly record."""
+    hours = table[~((table.index.month == 2) & (table.index.day == 29))]
+    years = [record for _, record in hours.groupby(hours.index.year) if len(record) == DAYS * 24]
+    if not years:
+        raise ValueError("the weather record must hold at least one whole calendar year of hours")
+    hourly = np.stack([year["temperature"].to_numpy(float) for year in years])
+    rain = [year["rain"].sum() if "rain" in year else np.nan for year in years]
+    return WeatherYears(hourly.reshape(len(years), DAYS, 24), np.array(rain))

@@ -1,0 +1,306 @@
+"""The one live object: a site, its options and the choices made, through to the order of merit.
+
+Params are choices; everything else follows from them and is computed once per change, when read:
+a weight moved never runs physics, a curve dragged never measures again.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import param
+
+from model import verdict
+from model.decision import contributions, merit, power_mean, tipping, weights
+from model.decision.desirability import desirability
+from model.decision.merit import Leaders
+from model.decision.spread import Spread, spread
+from model.factors import FACTORS, GROUPS, Factor
+from model.ground import Ground, ground_of
+from model.ruling import Ruling, ruling
+from model.study_file import StudyFile, WeightSet
+from model.survey.site import Site
+from model.trees.catalogue import Catalogue
+from model.trees.option import Option
+from model.trees.traits import Traits, traits
+
+TIE = 0.01  # scores nearer than this are a tie: finer than any survey (common practice, no source)
+
+
+@dataclass(frozen=True)
+class Here:
+    """The options judged at one place, best first in `order`, those ruled out last.
+
+    Arrays are (option,) or (factor, option); `rank` is 0 where ruled out, `tied` where another
+    option's score is within a tie's margin of the leader's, the leader among them.
+    """
+
+    place: int
+    order: tuple[int, ...]
+    score: np.ndarray
+    rank: np.ndarray
+    tied: np.ndarray
+    ruled_out: np.ndarray
+    reason: tuple[str, ...]
+    measures: np.ndarray
+    desirabilities: np.ndarray
+    contributions: np.ndarray
+
+    @property
+    def allowed(self) -> np.ndarray:
+        """Options that may stand here, best first (option,)."""
+        return np.array([option for option in self.order if self.rank[option] > 0], dtype=int)
+
+
+@dataclass(frozen=True)
+class Layer:
+    """What the map shows by place: 0 to 1, who leads there (-1 nobody) and what is ruled out."""
+
+    label: str
+    values: np.ndarray
+    leader: np.ndarray
+    ruled_out: np.ndarray
+
+
+class Study(param.Parameterized):
+    """A site under study: choices in, order of merit out."""
+
+    options = param.Tuple(default=(), length=None, doc="The short list: options under study.")
+    weights = param.Array(doc="Share of each factor (factor,), together 1.")
+    trade_off = param.Number(
+        -1.0,
+        bounds=(power_mean.LOWEST_EXPONENT, power_mean.HIGHEST_EXPONENT),
+        doc="Exponent of the weighted power mean: 1 strengths make up, -10 the weakest decides.",
+    )
+    place = param.Integer(0, bounds=(0, None), doc="The place that is judged.")
+    option = param.Integer(0, bounds=(0, None), doc="The option looked at, by its number.")
+    layer = param.String("best", doc="On the map: 'best', 'option', or a factor's name.")
+
+    def __init__(
+        self,
+        site: Site,
+        catalogue: Catalogue,
+        options: Sequence[Option],
+        file: StudyFile | None = None,
+    ) -> None:
+        super().__init__(options=tuple(options))
+        self.site, self.catalogue = site, catalogue
+        self.ground: Ground = ground_of(site, catalogue)
+        self.factors: tuple[Factor, ...] = tuple(f for f in FACTORS if not f.missing(self.ground))
+        self.unjudged = tuple(
+            (f.label, f.missing(self.ground)) for f in FACTORS if f.missing(self.ground)
+        )
+        self.families = tuple(g for g in GROUPS if any(f.group == g for f in self.factors))
+        self.family_of = np.array([self.families.index(f.group) for f in self.factors])
+        self.settings = {factor.name: factor.settings() for factor in self.factors}
+        self.weights = weights.equal(len(self.factors))
+        self.weight_sets: tuple[WeightSet, ...] = ()
+        self._wire()
+        self.place = self._first_place()
+        if file is not None:
+            self.use_file(file)
+
+    def _wire(self) -> None:
+        """Bind each stage to the choices and stages that make it stale, and to nothing else."""
+        self._traits = param.bind(traits, self.catalogue, self.param.options).rx()
+        self._measures, self._rules, worths = [], [], []
+        for factor in self.factors:
+            settings = self.settings[factor.name]
+            figures = {name: settings.param[name] for name in settings.figures()}
+            measure = param.bind(self._measured, factor, self._traits, **figures).rx()
+            self._measures.append(measure)
+            self._rules.append(
+                param.bind(factor.rules_out, self.ground, self._traits, **figures).rx()
+            )
+            worths.append(param.bind(_worth, measure, settings.param.curve).rx())
+        shape = param.bind(self._shape, self.param.options)
+        self._worths = param.bind(_spread_out, shape, *worths).rx()
+        self._ruling = param.bind(ruling, shape, *self._rules).rx()
+        self._cube = param.bind(merit.cube, self._worths, self.param.trade_off).rx()
+        self._scores = param.bind(merit.linear_scores, self._cube, self.param.weights).rx()
+        self._leaders = param.bind(self._led, self._scores, self._ruling, self.param.trade_off).rx()
+
+    def _measured(self, factor: Factor, options: Traits, **figures: Any) -> np.ndarray:
+        measure = factor.measure(self.ground, options, **figures)
+        return np.where(self.ground.places.inside, measure, np.nan)
+
+    def _shape(self, options: tuple[Option, ...]) -> tuple[int, int]:
+        return len(options), self.ground.places.x.size
+
+    def _led(self, scores: np.ndarray, ruled: Ruling, trade_off: float) -> Leaders:
+        return merit.leaders(scores, ruled.bars, trade_off, TIE)
+
+    def _first_place(self) -> int:
+        """The first peg, else the middle of the grid."""
+        places = self.ground.places
+        return places.cells if places.spots else places.cells // 2 + places.shape[1] // 2
+
+    @property
+    def traits(self) -> Traits:
+        """Traits of the options under study."""
+        return self._traits.rx.value
+
+    @property
+    def measures(self) -> dict[str, np.ndarray]:
+        """Measure of every factor by name, (option or 1, place) in its unit."""
+        return {f.name: m.rx.value for f, m in zip(self.factors, self._measures, strict=True)}
+
+    @property
+    def desirabilities(self) -> np.ndarray:
+        """How good every measure is, (factor, option, place) [0 to 1]."""
+        return self._worths.rx.value
+
+    @property
+    def ruling(self) -> Ruling:
+        """What is ruled out where, and why."""
+        return self._ruling.rx.value
+
+    @property
+    def scores(self) -> np.ndarray:
+        """Scores in Box-Cox space (option, place); they rank as the displayed ones do."""
+        return self._scores.rx.value
+
+    @property
+    def leaders(self) -> Leaders:
+        """Who leads at each place, by what score, and how many are tied there."""
+        return self._leaders.rx.value
+
+    def shown_scores(self, option: int) -> np.ndarray:
+        """Score of one option at every place as people read it (place,) [0 to 1]."""
+        return power_mean.inverse_box_cox(self.scores[option], self.trade_off)
+
+    def here(self, place: int | None = None) -> Here:
+        """The options at a place (the chosen one), in order of merit."""
+        place = self.place if place is None else place
+        score = power_mean.inverse_box_cox(self.scores[:, place].astype(float), self.trade_off)
+        ruled = self.ruling.ruled_out[:, place]
+        rank = merit.order(score[:, None], ruled[:, None], TIE)[:, 0]
+        worth = self.desirabilities[:, :, place].astype(float)
+        order = sorted(range(score.size), key=lambda o: (rank[o] == 0, -np.nan_to_num(score[o])))
+        return Here(
+            place=place,
+            order=tuple(order),
+            score=score,
+            rank=rank,
+            tied=(rank == 1) & ((rank == 1).sum() > 1),
+            ruled_out=rank == 0,
+            reason=tuple(self.ruling.reason(option, place) for option in range(score.size)),
+            measures=np.stack([_at(m, place, score.size) for m in self.measures.values()]),
+            desirabilities=worth,
+            contributions=contributions.contributions(worth, self.weights, self.trade_off),
+        )
+
+    def map_layer(self) -> Layer:
+        """What the map shows, as `layer` says."""
+        if self.layer == "best":
+            led = self.leaders
+            return Layer("Best option at each place", led.score, led.option, self.ruling.everywhere)
+        ruled = self.ruling.ruled_out[self.option]
+        if self.layer == "option":
+            label, values = self.options[self.option].label, self.shown_scores(self.option)
+        else:
+            number = [factor.name for factor in self.factors].index(self.layer)
+            label, values = self.factors[number].label, self.desirabilities[number, self.option]
+        return Layer(label, np.where(ruled, np.nan, values), self.leaders.option, ruled)
+
+    def members(self, block: str) -> np.ndarray:
+        """The factors of a slider (factor,) bool: a factor's name, or 'family:' and a group."""
+        if block.startswith("family:"):
+            return self.family_of == self.families.index(block.removeprefix("family:"))
+        return np.array([factor.name == block for factor in self.factors])
+
+    def tipping(self, block: str) -> tipping.Tipping:
+        """Between which shares of a slider today's leader at the chosen place stays."""
+        here = self.here()
+        return tipping.stay(self._cube_here(here), self.weights, self.members(block))
+
+    def tipping_chart(self, block: str, shares: np.ndarray) -> np.ndarray:
+        """Score of each option allowed at the chosen place as a share runs, (option, share)."""
+        here = self.here()
+        return tipping.trajectories(
+            self._cube_here(here), self.weights, self.members(block), shares, self.trade_off
+        )
+
+    def _cube_here(self, here: Here) -> np.ndarray:
+        """Box-Cox space of the options allowed at a place, best first (factor, option)."""
+        return power_mean.box_cox(here.desirabilities[:, here.allowed], self.trade_off)
+
+    def spread(self, number: int) -> Spread:
+        """How one factor's measure varies over the ground, for the option looked at."""
+        measure = self.measures[self.factors[number].name]
+        return spread(measure[min(self.option, len(measure) - 1)])
+
+    def explain(self, number: int, option: int, place: int) -> str:
+        """One factor's figure for an option at a place, in a sentence."""
+        factor = self.factors[number]
+        figures = self.settings[factor.name].figures()
+        return factor.explain(self.ground, self.traits, option, place, **figures)
+
+    def verdict(self) -> str:
+        """What leads here, by how much, what would overturn it, what rules out the rest."""
+        return verdict.verdict(self)
+
+    def move_weight(self, block: str, share: float) -> None:
+        """Give a factor or a family a share of the weight; the others keep their proportions."""
+        self.weights = weights.block_moved(self.weights, self.members(block), share)
+
+    def equal_weights(self) -> None:
+        """Give every factor the same weight."""
+        self.weights = weights.equal(len(self.factors))
+
+    def use(self, weight_set: WeightSet) -> None:
+        """Take the weights and trade-off of a set."""
+        shares = np.array([weight_set.weights.get(f.name, 0.0) for f in self.factors])
+        self.param.update(weights=weights.normalised(shares), trade_off=weight_set.trade_off)
+
+    def use_file(self, file: StudyFile) -> None:
+        """Take the choices of a study file."""
+        self.weight_sets = file.weight_sets
+        if file.weights:
+            self.use(WeightSet("", "", file.weights, file.trade_off))
+        for name, values in file.settings.items():
+            if name in self.settings:
+                self.settings[name].param.update(**values)
+
+    def save_weight_set(self, name: str, about: str = "") -> WeightSet:
+        """Keep the present weights and trade-off as a set, in place of one of the same name."""
+        shares = {f.name: float(share) for f, share in zip(self.factors, self.weights, strict=True)}
+        kept = WeightSet(name, about, shares, self.trade_off)
+        self.weight_sets = (*(s for s in self.weight_sets if s.name != name), kept)
+        return kept
+
+    def snapshot(self) -> dict[str, Any]:
+        """All choices as plain values, for undo and for links."""
+        return {
+            "options": self.options,
+            "weights": self.weights.copy(),
+            "trade_off": self.trade_off,
+            "place": self.place,
+            "option": self.option,
+            "layer": self.layer,
+            "settings": {
+                name: s.figures() | {"curve": s.curve} for name, s in self.settings.items()
+            },
+        }
+
+    def restore(self, snapshot: dict[str, Any]) -> None:
+        """Take back the choices of a snapshot."""
+        for name, values in snapshot["settings"].items():
+            self.settings[name].param.update(**values)
+        self.param.update(**{name: value for name, value in snapshot.items() if name != "settings"})
+
+
+def _worth(measure: np.ndarray, curve: Any) -> np.ndarray:
+    """Desirability of a measure in single precision (option or 1, place)."""
+    return desirability(measure, curve).astype(np.float32)
+
+
+def _spread_out(shape: tuple[int, int], *worths: np.ndarray) -> np.ndarray:
+    """Desirabilities of all factors as one array (factor, option, place)."""
+    return np.stack([np.broadcast_to(worth, shape) for worth in worths])
+
+
+def _at(measure: np.ndarray, place: int, options: int) -> np.ndarray:
+    """A measure at one place for every option (option,)."""
+    return np.broadcast_to(measure[:, place], (options,))
