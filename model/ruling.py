@@ -28,7 +28,7 @@ class Ruling:
     @cached_property
     def everywhere(self) -> np.ndarray:
         """Places at which every option is ruled out (place,)."""
-        return self.ruled_out.all(axis=0)
+        return np.asarray(self.ruled_out.all(axis=0))
 
     @cached_property
     def bars(self) -> np.ndarray:

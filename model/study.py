@@ -4,7 +4,7 @@ Params are choices; everything else follows from them and is computed once per c
 a weight moved never runs physics, a curve dragged never measures again.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -103,23 +103,22 @@ class Study(param.Parameterized):
 
     def _wire(self) -> None:
         """Bind each stage to the choices and stages that make it stale, and to nothing else."""
-        self._traits = param.bind(traits, self.catalogue, self.param.options).rx()
+        self._traits = _follow(traits, self.catalogue, self.param.options)
         self._measures, self._rules, worths = [], [], []
         for factor in self.factors:
             settings = self.settings[factor.name]
             figures = {name: settings.param[name] for name in settings.figures()}
-            measure = param.bind(self._measured, factor, self._traits, **figures).rx()
+            measure = _follow(self._measured, factor, self._traits, **figures)
             self._measures.append(measure)
-            self._rules.append(
-                param.bind(factor.rules_out, self.ground, self._traits, **figures).rx()
-            )
-            worths.append(param.bind(_worth, measure, settings.param.curve).rx())
-        shape = param.bind(self._shape, self.param.options)
-        self._worths = param.bind(_spread_out, shape, *worths).rx()
-        self._ruling = param.bind(ruling, shape, *self._rules).rx()
-        self._cube = param.bind(merit.cube, self._worths, self.param.trade_off).rx()
-        self._scores = param.bind(merit.linear_scores, self._cube, self.param.weights).rx()
-        self._leaders = param.bind(self._led, self._scores, self._ruling, self.param.trade_off).rx()
+            self._rules.append(_follow(factor.rules_out, self.ground, self._traits, **figures))
+            worths.append(_follow(_worth, measure, settings.param.curve))
+        shape = _follow(self._shape, self.param.options)
+        self._worths = _follow(_spread_out, shape, *worths)
+        self._ruling = _follow(ruling, shape, *self._rules)
+        self._cube = _follow(merit.cube, self._worths, self.param.trade_off)
+        bars = _follow(_bars, self._ruling)
+        self._scores = _follow(merit.linear_scores, self._cube, self.param.weights, bars)
+        self._leaders = _follow(merit.leaders, self._scores, self.param.trade_off, TIE)
 
     def _measured(self, factor: Factor, options: Traits, **figures: Any) -> np.ndarray:
         measure = factor.measure(self.ground, options, **figures)
@@ -127,9 +126,6 @@ class Study(param.Parameterized):
 
     def _shape(self, options: tuple[Option, ...]) -> tuple[int, int]:
         return len(options), self.ground.places.x.size
-
-    def _led(self, scores: np.ndarray, ruled: Ruling, trade_off: float) -> Leaders:
-        return merit.leaders(scores, ruled.bars, trade_off, TIE)
 
     def _first_place(self) -> int:
         """The first peg, else the middle of the grid."""
@@ -158,7 +154,7 @@ class Study(param.Parameterized):
 
     @property
     def scores(self) -> np.ndarray:
-        """Scores in Box-Cox space (option, place); they rank as the displayed ones do."""
+        """Scores in Box-Cox space (option, place), -inf where ruled out; they rank as shown ones."""
         return self._scores.rx.value
 
     @property
@@ -173,10 +169,10 @@ class Study(param.Parameterized):
     def here(self, place: int | None = None) -> Here:
         """The options at a place (the chosen one), in order of merit."""
         place = self.place if place is None else place
-        score = power_mean.inverse_box_cox(self.scores[:, place].astype(float), self.trade_off)
+        worth = self.desirabilities[:, :, place].astype(float)
+        score = power_mean.power_mean(worth, self.weights, self.trade_off)
         ruled = self.ruling.ruled_out[:, place]
         rank = merit.order(score[:, None], ruled[:, None], TIE)[:, 0]
-        worth = self.desirabilities[:, :, place].astype(float)
         order = sorted(range(score.size), key=lambda o: (rank[o] == 0, -np.nan_to_num(score[o])))
         return Here(
             place=place,
@@ -291,6 +287,11 @@ class Study(param.Parameterized):
         self.param.update(**{name: value for name, value in snapshot.items() if name != "settings"})
 
 
+def _follow(stage: Callable[..., Any], *sources: Any, **figures: Any) -> Any:
+    """A stage computed when read, and again only after one of its sources has changed."""
+    return param.bind(stage, *sources, **figures).rx()  # type: ignore[attr-defined]
+
+
 def _worth(measure: np.ndarray, curve: Any) -> np.ndarray:
     """Desirability of a measure in single precision (option or 1, place)."""
     return desirability(measure, curve).astype(np.float32)
@@ -299,6 +300,11 @@ def _worth(measure: np.ndarray, curve: Any) -> np.ndarray:
 def _spread_out(shape: tuple[int, int], *worths: np.ndarray) -> np.ndarray:
     """Desirabilities of all factors as one array (factor, option, place)."""
     return np.stack([np.broadcast_to(worth, shape) for worth in worths])
+
+
+def _bars(ruled: Ruling) -> np.ndarray:
+    """What to add to the scores: nothing, or minus infinity (option, place)."""
+    return ruled.bars
 
 
 def _at(measure: np.ndarray, place: int, options: int) -> np.ndarray:

@@ -152,11 +152,10 @@ class _Reader:
         return TRADE_OFF
 
     def _curve(self, where: str, table: Any) -> Curve | None:
-        knots = [table.get(axis) if isinstance(table, dict) else None for axis in "xy"]
         try:
-            x, y = (tuple(float(value) for value in knot) for knot in knots)
+            x, y = (tuple(float(value) for value in table[axis]) for axis in "xy")
             return Curve(x, y)
-        except (TypeError, ValueError) as error:
+        except (TypeError, KeyError, ValueError) as error:
             self.fault(where, shown(table), "x ascending and y from 0 to 1, as many", f"({error})")
             return None
 

@@ -5,7 +5,7 @@ import param
 
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
-from model.ground import Ground
+from model.ground import Ground, given
 from model.trees.traits import Traits
 
 HOUR = 3600.0
@@ -30,17 +30,17 @@ def walking_hours(there_and_back: np.ndarray, visits: np.ndarray) -> np.ndarray:
 
 
 def _measure(ground: Ground, traits: Traits, *, other_visits: int) -> np.ndarray:
-    return walking_hours(ground.walk, traits.visits + other_visits)
+    return walking_hours(given(ground.walk), traits.visits + other_visits)
 
 
 def _rules_out(ground: Ground, traits: Traits, *, other_visits: int) -> tuple[RuleOut, ...]:
-    unreached = ground.places.inside & np.isnan(ground.walk)
+    unreached = ground.places.inside & np.isnan(given(ground.walk))
     return (RuleOut("no way leads there from the house", unreached[None]),)
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int, *, other_visits: int) -> str:
     visits = traits.visits[option] + other_visits
-    walk = ground.walk[place]
+    walk = given(ground.walk)[place]
     if np.isnan(walk):
         return "No way leads there from the house over gates and bridges."
     return (

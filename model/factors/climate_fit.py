@@ -5,7 +5,7 @@ import param
 
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
-from model.ground import Ground
+from model.ground import Ground, given
 from model.trees.traits import Traits
 
 NEEDS = ("winter chill", "summer heat", "winter cold", "rain in a dry year", "rain in a wet year")
@@ -40,7 +40,7 @@ def margins(supply: np.ndarray, need: np.ndarray) -> np.ndarray:
 
 def _supply(ground: Ground, bad_year: float) -> np.ndarray:
     """What a bad year gives at every place, in the order of `NEEDS` (need, place)."""
-    climate = ground.climate
+    climate = given(ground.climate)
     low = [
         climate.at_places(np.quantile(v, bad_year, axis=0))
         for v in (climate.chill, climate.heat, climate.coldest)

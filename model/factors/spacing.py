@@ -18,7 +18,7 @@ class SpacingSettings(Settings):
     curve = param.ClassSelector(
         class_=Curve, default=Curve((0.0, 0.5, 1.0, 2.0), (0.05, 0.4, 0.85, 1.0))
     )
-    size = param.Selector(
+    size: param.Selector = param.Selector(
         default="typical",
         objects=list(SIZES),
         doc="Which of the full-grown sizes to leave room for.",

@@ -5,7 +5,7 @@ import param
 
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
-from model.ground import Ground
+from model.ground import Ground, given
 from model.ground.views import View
 from model.land.sight import share_covered
 from model.trees.size import full_size
@@ -35,19 +35,19 @@ def view_loss(covered: np.ndarray, worth: np.ndarray) -> np.ndarray:
 def _covered(view: View, ground: Ground, traits: Traits, place: slice | list[int]) -> np.ndarray:
     """Share of one window that each option would cover at places (option, place) [1]."""
     size = full_size(traits, ground.fertility[place])
-    at = ground.places.x[place], ground.places.y[place], ground.views.ground[place]
+    at = ground.places.x[place], ground.places.y[place], given(ground.views).ground[place]
     return share_covered(view.window, view.skyline, at, size.height[TYPICAL], size.spread[TYPICAL])
 
 
 def _measure(ground: Ground, traits: Traits) -> np.ndarray:
-    views = ground.views.views
+    views = given(ground.views).views
     covered = np.stack([_covered(view, ground, traits, slice(None)) for view in views])
     return view_loss(covered, np.array([SIGN[v.wish] * v.importance for v in views]))
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     said = []
-    for view in ground.views.views:
+    for view in given(ground.views).views:
         share = 100 * _covered(view, ground, traits, [place])[option, 0]
         if share >= 0.5:
             word = "cover" if view.wish == "keep" else "screen, as wished,"

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 
@@ -16,7 +17,9 @@ from model.land import terrain
 from model.survey.site import Site
 from model.trees.catalogue import Catalogue
 
-__all__ = ["Ground", "ground_of"]
+__all__ = ["Ground", "given", "ground_of"]
+
+Known = TypeVar("Known")
 
 
 @dataclass(frozen=True)
@@ -40,6 +43,15 @@ class Ground:
     absent: Mapping[str, str]
 
 
+def given(field: Known | None) -> Known:
+    """A field of the ground that a factor needs; ValueError where the survey did not give it."""
+    if field is None:
+        raise ValueError(
+            "this part of the ground is absent: ask Ground.absent before judging by it"
+        )
+    return field
+
+
 def ground_of(site: Site, catalogue: Catalogue) -> Ground:
     """The land of a site at every place; whatever the survey lacks is absent in words."""
     places = places_of(site)
@@ -57,7 +69,7 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
         obstacles=obstacles_of(site, catalogue, places.x, places.y),
         roots=root_zones_of(site, catalogue, places),
         climate=climate_of(site.weather, site.latitude, altitude) if site.weather else None,
-        walk=sum(walk_of(site, places, z)) if site.hub else None,
+        walk=walk_of(site, site.hub, places, z) if site.hub else None,
         views=views_of(site, catalogue, places, z, surface) if has_views else None,
         absent=_absent(site),
     )

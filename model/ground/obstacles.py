@@ -31,7 +31,7 @@ class Obstacles:
 
 def obstacles_of(site: Site, catalogue: Catalogue, x: np.ndarray, y: np.ndarray) -> Obstacles:
     """The obstacles of a site, neighbour trees at their own full size, and their distances."""
-    points = shapely.points(x, y)
+    points = np.asarray(shapely.points(x, y))
     boundary = site.boundary
     edge = shapely.distance(points, boundary.exterior)
     labels, distances = (
@@ -53,32 +53,29 @@ def outline(feature: Feature, catalogue: Catalogue) -> shapely.Geometry:
     """The ground a feature takes up once full grown, as a polygon in local metres."""
     if feature.kind == "neighbour_tree":
         return feature.geometry.buffer(full_crown(feature, catalogue) / 2)
-    width = feature.attributes.get("width_m", 0.0)
     if feature.geometry.geom_type == "LineString":
-        return feature.geometry.buffer(max(width, 0.05) / 2, cap_style="flat")
+        return feature.geometry.buffer(feature.number("width_m") / 2, cap_style="flat")
     return feature.geometry
 
 
 def full_crown(feature: Feature, catalogue: Catalogue) -> float:
     """Full-grown spread of a neighbour tree [m]: as surveyed, else by its kind's proportions."""
-    drawn = feature.attributes["full_crown_m"]
+    drawn = feature.number("full_crown_m")
     if np.isfinite(drawn):
-        return max(drawn, feature.attributes["crown_m"])
-    kind = neighbour(catalogue, feature.attributes["species"])
-    return max(
-        feature.attributes["crown_m"], full_height(feature, catalogue) * kind.crown_to_height
-    )
+        return max(drawn, feature.number("crown_m"))
+    kind = neighbour(catalogue, feature.words("species"))
+    return max(feature.number("crown_m"), full_height(feature, catalogue) * kind.crown_to_height)
 
 
 def full_height(feature: Feature, catalogue: Catalogue) -> float:
     """Full-grown height of a neighbour tree [m]: as surveyed, else its kind's mature height."""
-    drawn = feature.attributes["full_height_m"]
+    drawn = feature.number("full_height_m")
     if not np.isfinite(drawn):
-        drawn = neighbour(catalogue, feature.attributes["species"]).mature_height
-    return max(drawn, feature.attributes["height_m"])
+        drawn = neighbour(catalogue, feature.words("species")).mature_height
+    return max(drawn, feature.number("height_m"))
 
 
 def _distance(points: np.ndarray, shape: shapely.Geometry) -> np.ndarray:
     """Distance of points to a polygon's edge, negative inside it (place,) [m]."""
-    edge = shapely.distance(points, shape.boundary)
+    edge = shapely.distance(points, shapely.boundary(shape))
     return np.where(shapely.intersects(points, shape), -edge, edge)

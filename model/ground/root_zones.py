@@ -44,8 +44,8 @@ class RootZones:
 def root_zones_of(site: Site, catalogue: Catalogue, places: Places) -> RootZones:
     """Root competition of every neighbour tree, hedge and wood on and round the site."""
     woody = site.of_kind(*WOODY)
-    points = shapely.points(places.x, places.y)
-    distance = [shapely.distance(points, feature.geometry) for feature in woody]
+    points = np.asarray(shapely.points(places.x, places.y))
+    distance = [np.asarray(shapely.distance(points, f.geometry)) for f in woody]
     strength = [_influence(f, catalogue, d) for f, d in zip(woody, distance, strict=True)]
     by_neighbour = np.array(strength).reshape(len(woody), points.size)
     field = places.grid(roots.combined(by_neighbour))
@@ -63,7 +63,7 @@ def root_zones_of(site: Site, catalogue: Catalogue, places: Places) -> RootZones
 
 def kinds_of(feature: Feature, catalogue: Catalogue) -> list[Neighbour]:
     """The kinds of tree in a feature, one or, in a wood or a mixed hedge, several."""
-    names = str(feature.attributes["species"]).split(";")
+    names = feature.words("species").split(";")
     return [neighbour(catalogue, name.strip()) for name in names]
 
 
@@ -89,7 +89,7 @@ def _height(feature: Feature, catalogue: Catalogue) -> float:
     """Height that a feature's roots answer to [m]: full-grown, but a hedge as it is kept."""
     if feature.kind == "neighbour_tree":
         return full_height(feature, catalogue)
-    return float(feature.attributes["height_m"])
+    return feature.number("height_m")
 
 
 def _crown(feature: Feature, catalogue: Catalogue, kind: Neighbour) -> float:
@@ -97,8 +97,8 @@ def _crown(feature: Feature, catalogue: Catalogue, kind: Neighbour) -> float:
     if feature.kind == "neighbour_tree":
         return full_crown(feature, catalogue)
     if feature.kind == "hedge":
-        return float(feature.attributes["width_m"])
-    return kind.crown_to_height * float(feature.attributes["height_m"])
+        return feature.number("width_m")
+    return kind.crown_to_height * feature.number("height_m")
 
 
 def _juglone_reach(feature: Feature, catalogue: Catalogue) -> float:

@@ -13,5 +13,5 @@ def fertility_of(site: Site, x: np.ndarray, y: np.ndarray) -> np.ndarray:
     fertility = np.full(np.shape(x), FERTILITY[site.soil.fertility])
     for patch in site.of_kind("soil_patch"):
         within = shapely.contains_xy(patch.geometry, x, y)
-        fertility[within] = FERTILITY[patch.attributes["fertility"]]
+        fertility[within] = FERTILITY[patch.words("fertility")]
     return fertility

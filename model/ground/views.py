@@ -65,8 +65,8 @@ def _view(
     walls = [face for f in standing for face in _faces(f, surface)]
     return View(
         label=described(feature),
-        wish=feature.attributes["wish"],
-        importance=feature.attributes["importance"],
+        wish=feature.words("wish"),
+        importance=feature.number("importance"),
         window=window,
         skyline=skyline(window, z, places.columns, places.rows, crowns, walls),
     )
@@ -74,23 +74,22 @@ def _view(
 
 def _window(feature: Feature, surface: Surface) -> Window:
     """A view's window, its eye raised above the ground."""
-    x, y = feature.geometry.x, feature.geometry.y
-    given = feature.attributes
+    x, y = feature.geometry.centroid.x, feature.geometry.centroid.y
     return Window(
         x=x,
         y=y,
-        eye=_height(surface, x, y) + given["eye_height_m"],
-        bearing=given["bearing_deg"],
-        width=given["width_deg"],
-        low=given["low_deg"],
-        high=given["high_deg"],
-        range=given["range_m"],
+        eye=_height(surface, x, y) + feature.number("eye_height_m"),
+        bearing=feature.number("bearing_deg"),
+        width=feature.number("width_deg"),
+        low=feature.number("low_deg"),
+        high=feature.number("high_deg"),
+        range=feature.number("range_m"),
     )
 
 
 def _crown(tree: Feature, catalogue: Catalogue, surface: Surface) -> tuple[float, ...]:
     """A standing tree at full size: x, y, crown radius, ground and top [m]."""
-    x, y = tree.geometry.x, tree.geometry.y
+    x, y = tree.geometry.centroid.x, tree.geometry.centroid.y
     ground = _height(surface, x, y)
     return x, y, full_crown(tree, catalogue) / 2, ground, ground + full_height(tree, catalogue)
 
@@ -98,8 +97,8 @@ def _crown(tree: Feature, catalogue: Catalogue, surface: Surface) -> tuple[float
 def _faces(feature: Feature, surface: Surface) -> list[tuple[float, ...]]:
     """Upright faces of a building, wall, hedge or wood: ends and top height [m]."""
     line = feature.geometry
-    corners = shapely.get_coordinates(line.exterior if line.geom_type == "Polygon" else line)
-    tops = surface(*((corners[:-1] + corners[1:]) / 2).T) + feature.attributes["height_m"]
+    corners = shapely.get_coordinates(shapely.boundary(line) if line.area else line)
+    tops = surface(*((corners[:-1] + corners[1:]) / 2).T) + feature.number("height_m")
     return [
         (*start, *end, top) for start, end, top in zip(corners, corners[1:], tops, strict=False)
     ]

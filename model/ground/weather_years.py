@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
-from model.land import temperature, weather_series
+from model.land import temperature
+from model.land.weather_series import Normals, daily_series
 from model.survey.weather import Weather
 
 DAYS = 365
@@ -38,19 +39,18 @@ def weather_years(weather: Weather, latitude: float) -> WeatherYears:
 
 def _drawn(weather: Weather) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Stochastic years drawn from monthly normals with the recorded seed."""
-    normals = {column: weather.table[column].to_numpy(float) for column in weather.table}
-    series = weather_series.daily_series(normals, weather.years, weather.seed)
+    normals = Normals(**{str(name): weather.table[name].to_numpy(float) for name in weather.table})
+    series = daily_series(normals, weather.years, weather.seed or 0)
     return series.tmin, series.tmax, series.rain
 
 
 def _whole_years(table: pd.DataFrame) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """The years of a daily record that are complete but for short gaps."""
-    days = table[~((table.index.month == 2) & (table.index.day == 29))]
+    days = _without_leap_days(table)
     years = []
-    for year, record in days.groupby(days.index.year):
+    for year, record in days.groupby(pd.DatetimeIndex(days.index).year):
         calendar = pd.date_range(f"{year}-01-01", f"{year}-12-31", freq="D")
-        calendar = calendar[~((calendar.month == 2) & (calendar.day == 29))]
-        whole = record.reindex(calendar)[["tmin", "tmax", "rain"]]
+        whole = _without_leap_days(record.reindex(calendar)[["tmin", "tmax", "rain"]])
         whole[["tmin", "tmax"]] = whole[["tmin", "tmax"]].interpolate(limit=LONGEST_GAP)
         if whole[["tmin", "tmax"]].notna().all(axis=None):
             years.append(whole.to_numpy())
@@ -62,10 +62,20 @@ def _whole_years(table: pd.DataFrame) -> tuple[np.ndarray, np.ndarray, np.ndarra
 
 def _from_hours(table: pd.DataFrame) -> WeatherYears:
     """The whole years of an hourly record."""
-    hours = table[~((table.index.month == 2) & (table.index.day == 29))]
-    years = [record for _, record in hours.groupby(hours.index.year) if len(record) == DAYS * 24]
+    hours = _without_leap_days(table)
+    years = [
+        record
+        for _, record in hours.groupby(pd.DatetimeIndex(hours.index).year)
+        if len(record) == DAYS * 24
+    ]
     if not years:
         raise ValueError("the weather record must hold at least one whole calendar year of hours")
     hourly = np.stack([year["temperature"].to_numpy(float) for year in years])
     rain = [year["rain"].sum() if "rain" in year else np.nan for year in years]
     return WeatherYears(hourly.reshape(len(years), DAYS, 24), np.array(rain))
+
+
+def _without_leap_days(table: pd.DataFrame) -> pd.DataFrame:
+    """The record without 29 February, so that every year has 365 days."""
+    when = pd.DatetimeIndex(table.index)
+    return table[~((when.month == 2) & (when.day == 29))]

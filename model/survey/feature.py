@@ -28,9 +28,13 @@ class Feature:
         """A numeric attribute, in the unit that KINDS gives it."""
         return float(self.attributes[attribute])
 
+    def words(self, attribute: str) -> str:
+        """An attribute in words."""
+        return str(self.attributes[attribute])
+
 
 def same_feature(one: Feature, other: Feature) -> bool:
-    """Whether two features say the same, every vertex within 1 mm; where they were read is no matter."""
+    """Whether two features say the same, every vertex within 1 mm, whatever file they came from."""
     return (
         (one.kind, one.name) == (other.kind, other.name)
         and one.geometry.geom_type == other.geometry.geom_type
