@@ -57,7 +57,8 @@ def hourly_from_daily(
     By day a sine that peaks two hours after noon, by night a logarithmic fall to the next day's
     minimum at sunrise. Both logarithms take one hour more than the time since sunset, so that the
     curve is continuous at sunset and ends exactly at the minimum. The first night is taken to
-    start from the first day's own evening, the last to end at the last day's own minimum.
+    start from the first day's own evening, the last to end at the last day's own minimum. In the
+    polar night the day stays at its minimum.
 
     Parameters
     ----------
