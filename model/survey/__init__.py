@@ -5,7 +5,9 @@ from model.survey.feature import KINDS, Attribute, Feature, FeatureKind
 from model.survey.heights import Plane, RasterHeights, SpotHeights
 from model.survey.reading import read_site, site_faults
 from model.survey.site import Site, Soil, Spot, same_site
+from model.survey.starter import new_folder
 from model.survey.weather import Weather
+from model.survey.writing import write_site
 
 __all__ = [
     "KINDS",
@@ -21,7 +23,9 @@ __all__ = [
     "SpotHeights",
     "SurveyFaults",
     "Weather",
+    "new_folder",
     "read_site",
     "same_site",
     "site_faults",
+    "write_site",
 ]

@@ -86,8 +86,8 @@ def _note_other_datum(folder: Folder, site: Site) -> None:
 def _note_far_station(folder: Folder, site: Site, weather: WeatherReading) -> None:
     if weather.station is None:
         return
-    latitude, longitude = weather.station
-    _, _, metres = Geod(ellps="WGS84").inv(site.longitude, site.latitude, longitude, latitude)
+    there = (weather.station.longitude, weather.station.latitude)
+    _, _, metres = Geod(ellps="WGS84").inv(site.longitude, site.latitude, *there)
     if metres > FURTHEST_STATION * 1000:
         wrong = Wrong(
             f"a station {metres / 1000:,.0f} km from the site",

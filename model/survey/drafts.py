@@ -78,7 +78,13 @@ def _attributes(folder: Folder, draft: Draft, kind: FeatureKind) -> dict[str, Va
     }
     if len(folder.faults) > before:
         return None
-    return {name: value for name, value in values.items() if value is not None}
+    known = {name: value for name, value in values.items() if value is not None}
+    if kind.name == "view" and float(known["low_deg"]) >= float(known["high_deg"]):
+        found = f"{known['low_deg']:g}, not below high_deg {known['high_deg']:g}"
+        wrong = Wrong(found, "the lower edge below the upper one", "exchanging the two")
+        folder.fault(draft.file, draft.row, "low_deg", wrong)
+        return None
+    return known
 
 
 def _parts(folder: Folder, draft: Draft, kind: FeatureKind) -> list[BaseGeometry]:
@@ -104,12 +110,18 @@ def _wrong_geometry(geometry: BaseGeometry, kind: FeatureKind) -> Wrong | None:
     if not np.isfinite(points).all():
         return Wrong("a place off the map", "coordinates on the Earth", "checking the coordinates")
     distance = float(np.hypot(*points.T).max())
-    if distance > REACH:
-        return Wrong(
-            f"a place {distance / 1000:,.0f} km from the origin",
-            f"within {REACH / 1000:g} km of the latitude and longitude in site.toml",
-            "checking the coordinates, their order (east or longitude first) and their system",
-        )
+    return _far(distance) if distance > REACH else _shapeless(geometry)
+
+
+def _far(distance: float) -> Wrong:
+    return Wrong(
+        f"a place {distance / 1000:,.0f} km from the origin",
+        f"within {REACH / 1000:g} km of the latitude and longitude in site.toml",
+        "checking the coordinates, their order (east or longitude first) and their system",
+    )
+
+
+def _shapeless(geometry: BaseGeometry) -> Wrong | None:
     if geometry.geom_type == "LineString" and geometry.length < SHORTEST_LINE:
         return Wrong("a line without length", "two places apart", "adding its other end")
     if geometry.geom_type != "Polygon":

@@ -15,6 +15,7 @@ from model.survey.kinds import KINDS
 from model.survey.settings import EAST, NORTH
 from model.survey.table import RawRow, raw_rows, table_text
 
+FILE = "features.csv"
 FEATURE = Attribute("feature", "", REQUIRED, meaning="rows with the same one make one feature")
 FEWEST = {"Point": 1, "LineString": 2, "Polygon": 3}
 _ATTRIBUTES = {one.name: one for kind in KINDS.values() for one in kind.attributes}

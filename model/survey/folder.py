@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from pathlib import Path
 
 from model.survey.attribute import Attribute, Value, Wrong, checked_value
 from model.survey.faults import Fault
 
+NEARLY = 0.9  # likeness of two file names from which one is taken for a slip of the other
 LARGEST_TEXT = 200_000_000  # bytes; 100 years of hourly weather come to about 150 million
 
 
@@ -40,6 +42,17 @@ class Folder:
             wrong = Wrong(" and ".join(found), f"one file of {topic}", "moving the others away")
             self.fault(found[0], None, "", wrong)
         return found[0] if found else None
+
+    def note_misspelt(self, names: Iterable[str]) -> None:
+        """Note files whose names are nearly, but not quite, those of files that are read."""
+        known = set(names)
+        for path in sorted(self.path.iterdir()):
+            close = get_close_matches(path.name.lower(), known, n=1, cutoff=NEARLY)
+            if path.name in known or not close or len(path.name) - len(close[0]) not in (-1, 0, 1):
+                continue
+            if not (self.path / close[0]).exists():
+                wrong = Wrong("a file that is not read", close[0], f"renaming it to {close[0]}")
+                self.fault(path.name, None, "", wrong)
 
     def text(self, name: str) -> str | None:
         """A file's text, or None with the fault noted."""

@@ -40,14 +40,16 @@ class Frame:
     def local(self, geometry: BaseGeometry, crs: Any = WGS84) -> BaseGeometry:
         """A geometry in local metres; coordinates that cannot be projected become infinite."""
         project = Transformer.from_crs(crs, self.crs, always_xy=True)
-        return shapely.transform(geometry, project.transform, interleaved=False)
+        return _transformed(geometry, project)
 
     def geographic(self, geometry: BaseGeometry) -> BaseGeometry:
         """A geometry in degrees, longitude first."""
         project = Transformer.from_crs(self.crs, WGS84, always_xy=True)
-        return shapely.transform(geometry, project.transform, interleaved=False)
+        return _transformed(geometry, project)
 
-    def local_point(self, longitude: float, latitude: float) -> np.ndarray:
-        """Metres east and north of the origin, (2,)."""
-        project = Transformer.from_crs(WGS84, self.crs, always_xy=True)
-        return np.array(project.transform(longitude, latitude))
+
+def _transformed(geometry: BaseGeometry, project: Transformer) -> BaseGeometry:
+    def projected(points: np.ndarray) -> np.ndarray:
+        return np.column_stack(project.transform(points[:, 0], points[:, 1]))
+
+    return shapely.transform(geometry, projected)

@@ -1,6 +1,7 @@
-"""Features in GeoJSON (RFC 7946): read in WGS 84 or the system its `crs` member names, written in WGS 84."""
+"""Features in GeoJSON (RFC 7946), read in WGS 84 or the system named in it, written in WGS 84."""
 
 import json
+import math
 from collections.abc import Iterable
 from typing import Any
 
@@ -10,7 +11,7 @@ from pyproj.exceptions import CRSError
 from shapely.errors import ShapelyError
 from shapely.geometry import mapping, shape
 
-from model.survey.attribute import Wrong
+from model.survey.attribute import Value, Wrong
 from model.survey.drafts import Draft
 from model.survey.faults import shown
 from model.survey.feature import Feature
@@ -43,12 +44,16 @@ def geojson_text(features: Iterable[Feature], frame: Frame) -> str:
 
 
 def _written(feature: Feature, frame: Frame) -> dict[str, Any]:
-    known = {name: value for name, value in feature.attributes.items() if value == value}
+    known = {name: value for name, value in feature.attributes.items() if not _is_nan(value)}
     return {
         "type": "Feature",
         "properties": {"kind": feature.kind, "name": feature.name, **known},
         "geometry": _rounded(mapping(frame.geographic(feature.geometry))),
     }
+
+
+def _is_nan(value: Value) -> bool:
+    return isinstance(value, float) and math.isnan(value)
 
 
 def _rounded(value: Any) -> Any:

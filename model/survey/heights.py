@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import ArrayLike
 from scipy.interpolate import LinearNDInterpolator
 from scipy.spatial import QhullError, cKDTree
 
@@ -16,7 +17,7 @@ class SpotHeights:
     y: np.ndarray
     z: np.ndarray
 
-    def surface(self, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    def surface(self, x: ArrayLike, y: ArrayLike) -> np.ndarray:
         """Heights [m] at any points: straight between the spots (Delaunay), the nearest outside."""
         x, y = np.broadcast_arrays(np.asarray(x, float), np.asarray(y, float))
         heights = self.z[self._tree.query(np.stack([x, y], axis=-1))[1]]
@@ -46,7 +47,7 @@ class Plane:
     aspect_deg: float
     altitude: float = 0.0
 
-    def surface(self, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    def surface(self, x: ArrayLike, y: ArrayLike) -> np.ndarray:
         """Heights [m] at any points; the origin stands at the plane's altitude."""
         bearing = np.radians(self.aspect_deg)
         downhill = np.asarray(x, float) * np.sin(bearing) + np.asarray(y, float) * np.cos(bearing)
@@ -55,16 +56,16 @@ class Plane:
 
 @dataclass(frozen=True, eq=False)
 class RasterHeights:
-    """Heights on a regular grid: x (column,) and y (row,) ascending [m, local], z (row, column) [m].
+    """Heights on a regular grid: x (column,), y (row,) ascending [m, local], z (row, column) [m].
 
-    NaN in z where the height is not known.
+    x and y are cell centres; NaN in z where the height is not known.
     """
 
     x: np.ndarray
     y: np.ndarray
     z: np.ndarray
 
-    def surface(self, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    def surface(self, x: ArrayLike, y: ArrayLike) -> np.ndarray:
         """Heights [m] at any points: bilinear between cell centres, held flat beyond the edges.
 
         Beside cells that are not known the known ones of the four count; where none of the four

@@ -1,13 +1,13 @@
 """The heights of a folder: a GeoTIFF, spot heights, or one slope for the whole site."""
 
-from model.survey import heights_csv
+from model.survey import heights_csv, heights_tif
 from model.survey.attribute import Wrong
 from model.survey.folder import Folder
 from model.survey.frame import Frame
 from model.survey.heights import Heights, Plane
 from model.survey.settings import FILE, Settings, complete
 
-GEOTIFF_FILE = "heights.tif"
+GEOTIFF_FILE = heights_tif.FILE
 
 
 def read_heights(folder: Folder, settings: Settings, frame: Frame | None) -> Heights | None:
@@ -19,7 +19,7 @@ def read_heights(folder: Folder, settings: Settings, frame: Frame | None) -> Hei
     if name == heights_csv.FILE:
         return heights_csv.spot_heights(folder)
     if name == GEOTIFF_FILE:
-        return None
+        return heights_tif.raster_heights(folder, frame) if frame else None
     return _plane(settings)
 
 

@@ -7,15 +7,24 @@ from zoneinfo import available_timezones
 from model.survey.agreement import note_disagreements
 from model.survey.attribute import Wrong
 from model.survey.faults import Fault, SurveyFaults, nearest_name, shown
-from model.survey.features_file import read_features
+from model.survey.features_csv import FILE as CSV_FILE
+from model.survey.features_file import GEOJSON_FILE, GEOPACKAGE_FILE, SHAPEFILES, read_features
 from model.survey.folder import Folder
 from model.survey.frame import Frame
-from model.survey.heights_file import read_heights
+from model.survey.heights_csv import FILE as SPOT_HEIGHTS_FILE
+from model.survey.heights_file import GEOTIFF_FILE, read_heights
 from model.survey.lists import OPTIONS_FILE, SPOTS_FILE, options, spots
 from model.survey.settings import FILE, Settings, complete, read_settings
 from model.survey.site import Site, Soil
-from model.survey.weather_file import read_weather
+from model.survey.weather_file import KIND_OF_FILE, read_weather
 
+FILES = (
+    FILE,
+    *(GEOJSON_FILE, GEOPACKAGE_FILE, CSV_FILE, *SHAPEFILES),
+    *(GEOTIFF_FILE, SPOT_HEIGHTS_FILE),
+    *KIND_OF_FILE,
+    *(SPOTS_FILE, OPTIONS_FILE),
+)
 ABSENT = {
     "heights": "no heights file: the ground is taken as level, so slope and hills are not judged",
     "weather": "no weather file: chill, heat, cold and rain are not judged",
@@ -55,6 +64,7 @@ def _site_and_faults(path: Path) -> tuple[Site | None, list[Fault]]:
         folder.fault(path.name, None, "", wrong)
         return None, folder.faults
     folder = Folder(path)
+    folder.note_misspelt(FILES)
     settings = read_settings(folder)
     site = _site(folder, settings)
     order = {fault: place for place, fault in enumerate(folder.faults)}

@@ -37,7 +37,16 @@ SETTINGS: dict[str, tuple[Attribute, ...]] = {
         ),
     ),
     "weather": (
-        Attribute("seed", "", 1.0, 0, 2**31, (), "the same seed draws the same weather", True),
+        Attribute(
+            "seed",
+            "",
+            float("nan"),
+            0,
+            2**31,
+            (),
+            "the same seed draws the same weather; left out, 1",
+            True,
+        ),
         Attribute("years", "years", 30.0, 10, 200, (), "length of the series drawn", True),
         Attribute(
             "station_altitude_m",
@@ -62,7 +71,11 @@ Settings = dict[str, dict[str, Value]]
 
 def read_settings(folder: Folder) -> Settings:
     """The tables of site.toml that stand in it with every value right; the faults are noted."""
-    text = folder.text(FILE) if folder.present([FILE]) else _missing(folder)
+    if not folder.present([FILE]):
+        wrong = Wrong("no such file", "the site's name and place", "running: treestead new FOLDER")
+        folder.fault(FILE, None, "", wrong)
+        return {}
+    text = folder.text(FILE)
     tables = _tables(folder, text) if text is not None else None
     if text is None or tables is None:
         return {}
@@ -100,11 +113,6 @@ def _line_text(attribute: Attribute, value: Value) -> str:
         value = int(value)
     meaning = f"{attribute.meaning} ({attribute.unit})" if attribute.unit else attribute.meaning
     return f"{tomli_w.dumps({attribute.name: value}).strip()}  # {meaning}"
-
-
-def _missing(folder: Folder) -> None:
-    wrong = Wrong("no such file", "the site's name and place", "running: treestead new FOLDER")
-    folder.fault(FILE, None, "", wrong)
 
 
 def _tables(folder: Folder, text: str) -> dict[str, Any] | None:

@@ -1,7 +1,7 @@
 """A site: one piece of land as surveyed."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 
@@ -10,7 +10,7 @@ from shapely.geometry import Point, Polygon
 
 from model.survey.feature import SAME_PLACE, Feature, same_feature
 from model.survey.frame import Frame
-from model.survey.heights import Heights, same_heights
+from model.survey.heights import Heights, Plane, same_heights
 from model.survey.weather import Weather, same_weather
 
 MARGIN = 20.0  # m round everything drawn, when no boundary is
@@ -59,6 +59,11 @@ class Site:
     absent: Mapping[str, str] = field(default_factory=dict)
     folder: Path | None = None
 
+    def __post_init__(self) -> None:
+        if isinstance(self.heights, Plane):
+            # a plane has no height of its own: it passes through the origin at the site's altitude
+            object.__setattr__(self, "heights", replace(self.heights, altitude=self.altitude))
+
     @property
     def frame(self) -> Frame:
         """The local frame, to project to and from other coordinate systems."""
@@ -72,7 +77,7 @@ class Site:
     def boundary(self) -> Polygon:
         """The land to be judged: the boundary drawn, or else all within 20 m of what is drawn."""
         drawn = self.of_kind("boundary")
-        return drawn[0].geometry if drawn else _surroundings(self)
+        return shapely.get_parts(drawn[0].geometry)[0] if drawn else _surroundings(self)
 
 
 def same_site(one: Site, other: Site) -> bool:
@@ -126,4 +131,5 @@ def _surroundings(site: Site) -> Polygon:
         drawn.append(Point(site.hub))
     if not drawn:
         drawn.append(Point(0, 0))
-    return shapely.convex_hull(shapely.GeometryCollection(drawn)).buffer(MARGIN)
+    hull = shapely.GeometryCollection(drawn).convex_hull.buffer(MARGIN)
+    return Polygon(shapely.get_coordinates(hull))

@@ -12,15 +12,16 @@ from model.survey.table import Row, checked_rows, table_text
 DAILY_FILE = "weather_daily.csv"
 MONTHLY_FILE = "weather_monthly.csv"
 NOT_KNOWN = float("nan")
+LONGEST_GAP = 3  # days
+DAILY_ALWAYS = ("tmin", "tmax", "rain")
+MONTHLY_ALWAYS = ("tmin", "tmax", "tmin_sd", "tmax_sd", "rain", "rain_days")
 _COLDEST, _HOTTEST = -70, 60
 DATE = Attribute("date", "", REQUIRED, meaning="the day as 2024-03-31")
-TMIN = Attribute("tmin", "degrees C", REQUIRED, _COLDEST, _HOTTEST, (), "lowest temperature")
-TMAX = Attribute("tmax", "degrees C", REQUIRED, _COLDEST, _HOTTEST, (), "highest temperature")
 DAILY_COLUMNS = (
     DATE,
-    TMIN,
-    TMAX,
-    Attribute("rain", "mm", REQUIRED, 0, 2000, (), "rain and melted snow of the day"),
+    Attribute("tmin", "degrees C", NOT_KNOWN, _COLDEST, _HOTTEST, (), "lowest temperature"),
+    Attribute("tmax", "degrees C", NOT_KNOWN, _COLDEST, _HOTTEST, (), "highest temperature"),
+    Attribute("rain", "mm", NOT_KNOWN, 0, 2000, (), "rain and melted snow of the day"),
     Attribute("humidity", "%", NOT_KNOWN, 0, 110, (), "mean relative humidity; may be left out"),
     Attribute("wind", "m/s", NOT_KNOWN, 0, 80, (), "mean wind; may be left out"),
     Attribute("radiation", "MJ/m2", NOT_KNOWN, 0, 60, (), "sun on the level; may be left out"),
@@ -51,14 +52,17 @@ def daily_table(folder: Folder) -> pd.DataFrame | None:
     before = len(folder.faults)
     rows = checked_rows(folder, DAILY_FILE, DAILY_COLUMNS)
     days = [_day(folder, row) for row in rows]
-    _note_gaps(folder, rows, days)
+    _note_disorder(folder, rows, days)
     _note_crossed(folder, DAILY_FILE, rows)
-    if len(folder.faults) == before and len(rows) < 365:
-        wrong = Wrong(f"{len(rows)} days", "a year or more", "adding days, or giving the normals")
-        folder.fault(DAILY_FILE, None, "date", wrong)
     if len(folder.faults) > before:
         return None
-    return _table(rows, DAILY_COLUMNS, pd.DatetimeIndex(days, name="date"))
+    table = _table(rows, DAILY_COLUMNS, pd.DatetimeIndex(days, name="date"), DAILY_ALWAYS)
+    if not _holds_a_year(table):
+        found = f"{table['tmin'].notna().sum()} days with tmin"
+        expected = f"a whole calendar year, its gaps of {LONGEST_GAP} days at most"
+        wrong = Wrong(found, expected, "adding days, or giving the monthly normals instead")
+        folder.fault(DAILY_FILE, None, "date", wrong)
+    return table
 
 
 def monthly_table(folder: Folder) -> pd.DataFrame | None:
@@ -73,7 +77,8 @@ def monthly_table(folder: Folder) -> pd.DataFrame | None:
     _note_crossed(folder, MONTHLY_FILE, rows)
     if len(folder.faults) > before:
         return None
-    return _table(rows, MONTHLY_COLUMNS, pd.Index(months, name="month")).sort_index()
+    index = pd.Index(months, name="month")
+    return _table(rows, MONTHLY_COLUMNS, index, MONTHLY_ALWAYS).sort_index()
 
 
 def daily_text(table: pd.DataFrame) -> str:
@@ -91,16 +96,28 @@ def _text_rows(index: list, table: pd.DataFrame) -> list[list[object]]:
     return [[key, *row] for key, row in zip(index, table.to_numpy(float).tolist(), strict=True)]
 
 
-def _table(rows: list[Row], columns: tuple[Attribute, ...], index: pd.Index) -> pd.DataFrame:
+def _table(
+    rows: list[Row], columns: tuple[Attribute, ...], index: pd.Index, always: tuple[str, ...]
+) -> pd.DataFrame:
+    """The columns that are always there, and those others that hold something."""
     data = {
         column.name: [row.number_of(column.name) for row in rows]
         for column in columns
         if column.is_number and column.name != index.name
     }
-    required = [column.name for column in columns if column.default is REQUIRED]
-    table = pd.DataFrame(data, index=index)
-    kept = [name for name in table if name in required or table[name].notna().any()]
+    table = pd.DataFrame(data, index=index, dtype=float)
+    kept = [name for name in table.columns if name in always or table[name].notna().any()]
     return table[kept]
+
+
+def _holds_a_year(table: pd.DataFrame) -> bool:
+    """Whether some calendar year is complete but for short gaps."""
+    for year in pd.DatetimeIndex(table.index).year.unique():
+        days = pd.date_range(f"{year}-01-01", f"{year}-12-31", freq="D")
+        filled = table[["tmin", "tmax"]].reindex(days).interpolate(limit=LONGEST_GAP)
+        if filled.notna().all(axis=None):
+            return True
+    return False
 
 
 def _day(folder: Folder, row: Row) -> date | None:
@@ -113,16 +130,11 @@ def _day(folder: Folder, row: Row) -> date | None:
         return None
 
 
-def _note_gaps(folder: Folder, rows: list[Row], days: list[date | None]) -> None:
+def _note_disorder(folder: Folder, rows: list[Row], days: list[date | None]) -> None:
     for row, before, day in zip(rows[1:], days, days[1:], strict=False):
-        if before is None or day is None or (day - before).days == 1:
-            continue
-        wrong = Wrong(
-            f"{day} after {before}",
-            "each day once, in order, none left out",
-            "sorting the days and filling the gap",
-        )
-        folder.fault(DAILY_FILE, row.number, "date", wrong)
+        if before is not None and day is not None and day <= before:
+            wrong = Wrong(f"{day} after {before}", "each day once, in order", "sorting the days")
+            folder.fault(DAILY_FILE, row.number, "date", wrong)
 
 
 def _note_crossed(folder: Folder, name: str, rows: list[Row]) -> None:

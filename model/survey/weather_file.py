@@ -3,22 +3,26 @@
 from dataclasses import dataclass
 
 import numpy as np
+import pandas as pd
 
+from model.survey.epw import FILE as EPW_FILE
+from model.survey.epw import Station, epw_weather
 from model.survey.folder import Folder
 from model.survey.settings import SETTINGS, Settings, complete
 from model.survey.weather import Weather
 from model.survey.weather_csv import DAILY_FILE, MONTHLY_FILE, daily_table, monthly_table
 
-EPW_FILE = "weather.epw"
+KIND_OF_FILE = {EPW_FILE: "hourly", DAILY_FILE: "daily", MONTHLY_FILE: "monthly"}
+DEFAULT_SEED = 1
 
 
 @dataclass(frozen=True)
 class WeatherReading:
-    """A weather record, its file, and the station's latitude and longitude when the file says."""
+    """A weather record, its file, and the station when the file says where it is."""
 
     record: Weather
     file: str
-    station: tuple[float, float] | None = None
+    station: Station | None = None
 
 
 def read_weather(folder: Folder, settings: Settings) -> WeatherReading | None:
@@ -26,20 +30,31 @@ def read_weather(folder: Folder, settings: Settings) -> WeatherReading | None:
     name = folder.one_of([EPW_FILE, DAILY_FILE, MONTHLY_FILE], "weather")
     if name is None:
         return None
-    if name == DAILY_FILE:
-        table = daily_table(folder)
-    elif name == MONTHLY_FILE:
-        table = monthly_table(folder)
-    else:
-        table = None
+    station, table = _station_and_table(folder, name)
     general, chosen = complete(settings, ""), _chosen(settings)
     if table is None or general is None or chosen is None:
         return None
-    altitude, site_altitude = float(chosen["station_altitude_m"]), float(general["altitude_m"])
-    altitude = site_altitude if np.isnan(altitude) else altitude
-    seed = int(chosen["seed"]) if name == MONTHLY_FILE else None
-    kind = "daily" if name == DAILY_FILE else "monthly"
-    return WeatherReading(Weather(kind, table, altitude, seed, int(chosen["years"])), name)
+    given, own = float(chosen["station_altitude_m"]), float(general["altitude_m"])
+    altitudes = [given, station.altitude if station else np.nan, own]
+    altitude = next(one for one in altitudes if not np.isnan(one))
+    seed = float(chosen["seed"])
+    if np.isnan(seed):
+        seed = DEFAULT_SEED if name == MONTHLY_FILE else np.nan
+    record = Weather(
+        KIND_OF_FILE[name],
+        table,
+        altitude,
+        None if np.isnan(seed) else int(seed),
+        int(chosen["years"]),
+    )
+    known = station is not None and not np.isnan([station.latitude, station.longitude]).any()
+    return WeatherReading(record, name, station if known else None)
+
+
+def _station_and_table(folder: Folder, name: str) -> tuple[Station | None, pd.DataFrame | None]:
+    if name == EPW_FILE:
+        return epw_weather(folder) or (None, None)
+    return None, daily_table(folder) if name == DAILY_FILE else monthly_table(folder)
 
 
 def _chosen(settings: Settings) -> dict | None:
