@@ -1,0 +1,52 @@
+"""The lines of an option's card, in the order they are read."""
+
+from typing import NamedTuple
+
+from model.trees.value import Value
+from model.trees.vocabulary import VISITS, VOCABULARY
+
+
+class Line(NamedTuple):
+    """One line of a card."""
+
+    label: str
+    value: str
+    unit: str
+    source: str
+    status: str
+
+
+_CULTIVAR = (
+    *("latin", "also_called", "use", "flower_group", "flower_group_note", "ploidy"),
+    *("self_fertile", "pollination", "incompatible_with", "s_alleles", "pick_first", "pick_last"),
+    *("vigour", "sun_need", "sun_good", "chill_need", "heat_need", "july_temperature"),
+    *("cold_limit", "hardiness", "rain_low", "rain_high", "rain_best_low", "rain_best_high"),
+    *("ph_low", "ph_high", "ph_borne_low", "ph_borne_high", "moisture", "texture"),
+    *("soil_depth_min", "soil_depth_good", "waterlog", "drought", "wind", "wet_disease"),
+    *("scab", "canker", "browse", "site_remark", "mycorrhiza"),
+    *(f"visits_{work}" for work in VISITS),
+)
+
+_ROOTSTOCK = tuple(
+    trait for trait in VOCABULARY["rootstocks"] if trait not in ("serves", "waterlog")
+)
+
+CARD: tuple[tuple[str, str], ...] = (
+    *(("cultivars", trait) for trait in _CULTIVAR),
+    *(("rootstocks", trait) for trait in _ROOTSTOCK),
+    ("rootstocks", "waterlog"),
+)
+"""Table and trait of each line."""
+
+
+def line(table: str, trait: str, value: Value, citation: str) -> Line:
+    """A value as a line of the card."""
+    text = f"{value.number:.10g}" if VOCABULARY[table][trait].numeric else str(value.value)
+    label = VOCABULARY[table][trait].label
+    return Line(
+        label=f"rootstock: {label}" if table == "rootstocks" else label,
+        value=text,
+        unit=value.unit,
+        source=f"{citation} ({value.note})" if value.note else citation,
+        status=value.status,
+    )
