@@ -1,6 +1,6 @@
 """Merit: scores of all options at all places, who leads where, and the order of merit."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import reduce
 from typing import NamedTuple
 
@@ -12,6 +12,8 @@ from .power_mean import Floats, box_cox, inverse_box_cox
 # Scores nearer than this are one score: finer than anyone should read, coarser than the rounding
 # of single precision. Callers who know the survey's own error pass that instead.
 MARGIN = 1e-4
+
+_CACHED = 2**18  # scores in single precision: 1 MB
 
 
 class Leaders(NamedTuple):
@@ -28,57 +30,53 @@ class Leaders(NamedTuple):
     tied: NDArray[np.intp]
 
 
+def bars(ruled_out: ArrayLike) -> NDArray[np.float32]:
+    """Ruled-out options (option, place) as what to add to a value: 0 allowed, NaN ruled out."""
+    return np.where(ruled_out, np.float32(np.nan), np.float32(0))
+
+
 def cube(
-    desirabilities: Sequence[NDArray], p: float, out: NDArray[np.float32] | None = None
+    desirabilities: Sequence[NDArray],
+    p: float,
+    bars: NDArray[np.float32],
+    out: NDArray[np.float32] | None = None,
 ) -> NDArray[np.float32]:
     """Box-Cox space (factor, option, place) of one desirability array for each factor.
 
     Each is (option, place), either axis 1 long where the factor ignores it: it is transformed
-    before it is spread out. Handing in the last cube as `out` saves new memory.
+    before it is spread out. bars (option, place): what is ruled out becomes NaN in every factor, so
+    that no weighting can average it away, and no later step has to ask. Handing in a cube that is
+    no longer wanted as `out` saves new memory.
     """
     if out is None:
-        shape = np.broadcast_shapes(*(np.shape(d) for d in desirabilities))
-        out = np.empty((len(desirabilities), *shape), np.float32)
+        out = np.empty((len(desirabilities), *bars.shape), np.float32)
     for layer, values in zip(out, desirabilities, strict=True):
-        if np.shape(values) == layer.shape and values.dtype == np.float32:
-            box_cox(values, p, out=layer)
-        else:
-            layer[...] = box_cox(np.asarray(values, np.float32), p)
+        np.add(box_cox(np.asarray(values, np.float32), p), bars, out=layer)
     return out
 
 
-def bars(ruled_out: ArrayLike) -> NDArray[np.float32]:
-    """Ruled-out options (option, place) as what to add to a score: 0 allowed, -inf ruled out.
+def linear_scores(u: Floats, w: ArrayLike) -> Floats:
+    """Weighted sums (...) of a cube u (factor, ...), in Box-Cox space; NaN where ruled out.
 
-    Made once when rule-outs change: adding is twenty times faster than masking at every move.
-    """
-    return np.where(ruled_out, np.float32(-np.inf), np.float32(0))
-
-
-def linear_scores(u: Floats, w: ArrayLike, bars: Floats | None = None) -> Floats:
-    """Weighted sums (option, place) of a cube u (factor, option, place), in Box-Cox space.
-
-    They rank as the displayed scores do; with `bars`, ruled-out options have -inf. One matrix
-    product over each run of factors that have weight: factors of weight 0 are passed over, so that
-    what is not known about them harms nobody.
+    They rank as the displayed scores do. One matrix product over each run of factors that have
+    weight: factors of weight 0 are passed over, so that what is not known about them harms nobody.
     """
     weights = np.asarray(w, dtype=u.dtype)
     weighed = np.flatnonzero(weights)
     runs = np.split(weighed, np.flatnonzero(np.diff(weighed) > 1) + 1)
     flat = u.reshape(len(u), -1)
     sums = (weights[run] @ flat[run[0] : run[-1] + 1] for run in runs)
-    scores = reduce(np.add, sums).reshape(u.shape[1:])
-    return scores if bars is None else np.add(scores, bars, out=scores)
+    return reduce(np.add, sums).reshape(u.shape[1:])
 
 
 def best(scores: Floats) -> tuple[NDArray[np.intp], Floats]:
     """Index (place,) of the highest of linear scores (option, place), and that score (place,).
 
-    Options ruled out (-inf) or without a score (NaN) never lead; where none is left the index is -1
-    and the score NaN. Of equal scores the first is named: `leaders` tells of ties.
+    Options without a score (NaN: ruled out or not known) never lead; where none is left the index
+    is -1 and the score NaN. Of equal scores the first is named: `leaders` tells of ties.
     """
-    top = _top(scores)
-    return _index(scores, top), top
+    option, top = _joined(_best(part) for part in _stretches(scores))
+    return option, top
 
 
 def leaders(scores: Floats, p: float, margin: float = MARGIN) -> Leaders:
@@ -87,23 +85,17 @@ def leaders(scores: Floats, p: float, margin: float = MARGIN) -> Leaders:
     scores: linear scores (option, place); margin of displayed score. Only the leader's score leaves
     Box-Cox space, which is why this costs little more than the product.
     """
-    top = _top(scores)
-    score = inverse_box_cox(top, p)
-    least = np.minimum(box_cox(np.maximum(score - margin, 0), p), top)
-    tied = np.add.reduce((scores >= least).view(np.uint8), axis=0, dtype=_counter(len(scores)))
-    return Leaders(_index(scores, top), score, tied.astype(np.intp))
+    return Leaders(*_joined(_leaders(part, p, margin) for part in _stretches(scores)))
 
 
-def order(
-    scores: Floats, ruled_out: NDArray[np.bool_], margin: float = MARGIN, axis: int | None = 0
-) -> NDArray[np.intp]:
-    """Order of merit: 1 is best, 0 is ruled out or not judged; same shape as the scores.
+def order(scores: Floats, margin: float = MARGIN, axis: int | None = 0) -> NDArray[np.intp]:
+    """Order of merit: 1 is best, 0 is ruled out or not known; same shape as the scores.
 
-    scores: displayed (option, place); axis 0 orders the options at each place, 1 the places of
-    each option, None all pairs of both. From the top down, all within the margin of the first of a
-    rank share it, and the next rank counts them: 1, 1, 3.
+    scores: displayed (option, place), NaN where ruled out or not known; axis 0 orders the options
+    at each place, 1 the places of each option, None all pairs of both. From the top down, all
+    within the margin of the first of a rank share it, and the next rank counts them: 1, 1, 3.
     """
-    known = np.where(ruled_out | np.isnan(scores), -np.inf, scores)
+    known = np.where(np.isnan(scores), -np.inf, scores)
     lines = known.reshape(-1, 1) if axis is None else np.moveaxis(known, axis, 0)
     by_merit = np.argsort(-lines, axis=0, kind="stable")
     descending = np.take_along_axis(lines, by_merit, axis=0)
@@ -119,11 +111,28 @@ def order(
     return placed.reshape(known.shape) if axis is None else np.moveaxis(placed, 0, axis)
 
 
-def _top(scores: Floats) -> Floats:
-    """Highest score at each place, NaN where none; fmax passes over scores that are not known."""
+def _stretches(scores: Floats) -> Iterator[Floats]:
+    """Scores in stretches of places small enough to stay in the processor's cache."""
+    n = max(1, _CACHED // len(scores))
+    return (scores[:, k : k + n] for k in range(0, scores.shape[1], n))
+
+
+def _joined(parts: Iterable[tuple[NDArray, ...]]) -> Iterator[NDArray]:
+    """Each result for all places, from the results for one stretch after the other."""
+    return map(np.concatenate, zip(*parts, strict=True))
+
+
+def _best(scores: Floats) -> tuple[NDArray[np.intp], Floats]:
     top = np.fmax.reduce(scores, axis=0)
-    top[np.isneginf(top)] = np.nan
-    return top
+    return _index(scores, top), top
+
+
+def _leaders(scores: Floats, p: float, margin: float) -> Leaders:
+    option, top = _best(scores)
+    score = inverse_box_cox(top, p)
+    least = np.minimum(box_cox(np.maximum(score - margin, 0), p), top)
+    tied = np.add.reduce((scores >= least).view(np.uint8), axis=0, dtype=_counter(len(scores)))
+    return Leaders(option, score, tied.astype(np.intp))
 
 
 def _index(scores: Floats, top: Floats) -> NDArray[np.intp]:
