@@ -6,7 +6,8 @@ import numpy as np
 import pandas as pd
 
 from model.decision import merit
-from model.study import TIE, Study
+from model.results import TIE
+from model.study import Study
 
 NOTHING = ""
 
@@ -52,7 +53,8 @@ def ranking(study: Study) -> pd.DataFrame:
     judged = [study.here(place) for place, _ in pegs]
     score = np.array([here.score for here in judged]).T.reshape(len(study.options), len(pegs))
     ruled = np.array([here.ruled_out for here in judged]).T.reshape(score.shape)
-    at_spot, overall = (merit.order(score, ruled, TIE, axis=axis) for axis in (0, None))
+    allowed = np.where(ruled, np.nan, score)
+    at_spot, overall = (merit.order(allowed, TIE, axis=axis) for axis in (0, None))
     rows = []
     for number, ((place, name), here) in enumerate(zip(pegs, judged, strict=True)):
         for option in here.order:

@@ -11,10 +11,7 @@ from model.survey.faults import Fault, SurveyFaults
 from model.survey.folder import Folder
 from model.survey.lists import OPTIONS_FILE, options, spots
 from model.survey.reading import read_site, site_faults
-from model.trees.catalogue import Catalogue
-from model.trees.faults import CatalogueFaults
-from model.trees.option import Option
-from model.trees.reading import read_catalogue
+from model.trees import Catalogue, CatalogueFaults, Option, read_catalogue
 
 STUDY_FILE = "study.toml"
 Listed = TypeVar("Listed")

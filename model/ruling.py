@@ -32,7 +32,7 @@ class Ruling:
 
     @cached_property
     def bars(self) -> np.ndarray:
-        """What to add to a score: nothing, or minus infinity where ruled out (option, place)."""
+        """What to add to a score: nothing, or not-a-number where ruled out (option, place)."""
         return merit.bars(self.ruled_out)
 
     def reason(self, option: int, place: int) -> str:

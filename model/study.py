@@ -5,7 +5,6 @@ a weight moved never runs physics, a curve dragged never measures again.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -18,55 +17,17 @@ from model.decision.merit import Leaders
 from model.decision.spread import Spread, spread
 from model.factors import FACTORS, GROUPS, Factor
 from model.ground import Ground, ground_of
+from model.results import TIE, Here, Layer
 from model.ruling import Ruling, ruling
 from model.study_file import StudyFile, WeightSet
 from model.survey.site import Site
-from model.trees.catalogue import Catalogue
-from model.trees.option import Option
-from model.trees.traits import Traits, traits
-
-TIE = 0.01  # scores nearer than this are a tie: finer than any survey (common practice, no source)
-
-
-@dataclass(frozen=True)
-class Here:
-    """The options judged at one place, best first in `order`, those ruled out last.
-
-    Arrays are (option,) or (factor, option); `rank` is 0 where ruled out, `tied` where another
-    option's score is within a tie's margin of the leader's, the leader among them.
-    """
-
-    place: int
-    order: tuple[int, ...]
-    score: np.ndarray
-    rank: np.ndarray
-    tied: np.ndarray
-    ruled_out: np.ndarray
-    reason: tuple[str, ...]
-    measures: np.ndarray
-    desirabilities: np.ndarray
-    contributions: np.ndarray
-
-    @property
-    def allowed(self) -> np.ndarray:
-        """Options that may stand here, best first (option,)."""
-        return np.array([option for option in self.order if self.rank[option] > 0], dtype=int)
-
-
-@dataclass(frozen=True)
-class Layer:
-    """What the map shows by place: 0 to 1, who leads there (-1 nobody) and what is ruled out."""
-
-    label: str
-    values: np.ndarray
-    leader: np.ndarray
-    ruled_out: np.ndarray
+from model.trees import Catalogue, Option, Traits, traits
 
 
 class Study(param.Parameterized):
     """A site under study: choices in, order of merit out."""
 
-    options = param.Tuple(default=(), length=None, doc="The short list: options under study.")
+    options: Any = param.Parameter((), doc="The short list: a tuple of options.")
     weights = param.Array(doc="Share of each factor (factor,), together 1.")
     trade_off = param.Number(
         -1.0,
@@ -115,9 +76,8 @@ class Study(param.Parameterized):
         shape = _follow(self._shape, self.param.options)
         self._worths = _follow(_spread_out, shape, *worths)
         self._ruling = _follow(ruling, shape, *self._rules)
-        self._cube = _follow(merit.cube, self._worths, self.param.trade_off)
-        bars = _follow(_bars, self._ruling)
-        self._scores = _follow(merit.linear_scores, self._cube, self.param.weights, bars)
+        self._cube = _follow(_cube, self.param.trade_off, self._ruling, *worths)
+        self._scores = _follow(merit.linear_scores, self._cube, self.param.weights)
         self._leaders = _follow(merit.leaders, self._scores, self.param.trade_off, TIE)
 
     def _measured(self, factor: Factor, options: Traits, **figures: Any) -> np.ndarray:
@@ -154,7 +114,7 @@ class Study(param.Parameterized):
 
     @property
     def scores(self) -> np.ndarray:
-        """Scores in Box-Cox space (option, place), -inf where ruled out; they rank as shown ones."""
+        """Scores in Box-Cox space (option, place), NaN where ruled out; they rank as shown ones."""
         return self._scores.rx.value
 
     @property
@@ -172,7 +132,7 @@ class Study(param.Parameterized):
         worth = self.desirabilities[:, :, place].astype(float)
         score = power_mean.power_mean(worth, self.weights, self.trade_off)
         ruled = self.ruling.ruled_out[:, place]
-        rank = merit.order(score[:, None], ruled[:, None], TIE)[:, 0]
+        rank = merit.order(np.where(ruled, np.nan, score), TIE)
         order = sorted(range(score.size), key=lambda o: (rank[o] == 0, -np.nan_to_num(score[o])))
         return Here(
             place=place,
@@ -302,9 +262,9 @@ def _spread_out(shape: tuple[int, int], *worths: np.ndarray) -> np.ndarray:
     return np.stack([np.broadcast_to(worth, shape) for worth in worths])
 
 
-def _bars(ruled: Ruling) -> np.ndarray:
-    """What to add to the scores: nothing, or minus infinity (option, place)."""
-    return ruled.bars
+def _cube(trade_off: float, ruled: Ruling, *worths: np.ndarray) -> np.ndarray:
+    """Box-Cox space of all factors (factor, option, place), NaN where ruled out."""
+    return merit.cube(worths, trade_off, ruled.bars)
 
 
 def _at(measure: np.ndarray, place: int, options: int) -> np.ndarray:

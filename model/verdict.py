@@ -6,7 +6,12 @@ from typing import TYPE_CHECKING
 from model.decision.tipping import Tipping
 
 if TYPE_CHECKING:
-    from model.study import Here, Study
+    from model.results import Here
+    from model.study import Study
+
+
+NAMED = 3  # tied options named beside the first; the others are counted
+NOTHING = 0.005  # a share that reads as 0 %
 
 
 def verdict(study: "Study") -> str:
@@ -27,7 +32,8 @@ def _leads(study: "Study", here: "Here", name: str) -> str:
     label, score = study.options[first].label, 100 * here.score[first]
     tied = [study.options[o].label for o in here.allowed[1:] if here.tied[o]]
     if tied:
-        names = _and([label, *tied])
+        more = [f"{len(tied) - NAMED} more"] if len(tied) > NAMED else []
+        names = _and([label, *tied[:NAMED], *more])
         return f"At {name}: {names} are a tie at {score:.0f} of 100; let taste choose."
     if here.allowed.size == 1:
         return f"At {name}: {label}, {score:.0f} of 100, is the only one that can stand here."
@@ -44,11 +50,17 @@ def _overturns(study: "Study", here: "Here") -> str:
     changes = [c for f in study.factors for c in _changes(f.label, study.tipping(f.name))]
     if not changes:
         return "No single weight can overturn that."
-    _, label, now, share, taker = min(changes)
+    news = [change for change in changes if not here.tied[here.allowed[change[-1]]]]
+    if not news:
+        return ""
+    _, label, now, share, taker = min(news)
+    takes = study.options[here.allowed[taker]].label
+    if share < NOTHING:
+        return f"With no weight on {label.lower()}, {takes} would lead."
     direction = "above" if share > now else "below"
     return (
         f"With {label.lower()} {direction} {100 * share:.0f} % of the weight "
-        f"(now {100 * now:.0f} %), {study.options[here.allowed[taker]].label} would lead."
+        f"(now {100 * now:.0f} %), {takes} would lead."
     )
 
 

@@ -6,7 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground, given
-from model.trees.traits import Traits
+from model.trees import Traits
 
 HOUR = 3600.0
 

@@ -6,7 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground, given
-from model.trees.traits import Traits
+from model.trees import Traits
 
 NEEDS = ("winter chill", "summer heat", "winter cold", "rain in a dry year", "rain in a wet year")
 COLD_SCALE = 5.0  # [C] the least size of a cold limit that a margin is reckoned against

@@ -6,8 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground
-from model.trees.size import full_size
-from model.trees.traits import Traits
+from model.trees import Traits, full_size
 
 SIZES = {"low": 0, "typical": 1, "high": 2}
 

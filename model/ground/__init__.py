@@ -15,7 +15,7 @@ from model.ground.views import Views, views_of
 from model.ground.walk import walk_of
 from model.land import terrain
 from model.survey.site import Site
-from model.trees.catalogue import Catalogue
+from model.trees import Catalogue
 
 __all__ = ["Ground", "given", "ground_of"]
 

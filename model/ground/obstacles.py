@@ -7,8 +7,7 @@ import shapely
 
 from model.survey.feature import Feature
 from model.survey.site import Site
-from model.trees.catalogue import Catalogue
-from model.trees.neighbour import neighbour
+from model.trees import Catalogue, neighbour
 
 SOLID = ("building", "wall", "fence", "hedge", "watercourse", "path", "keep_clear", "woodland")
 

@@ -10,8 +10,7 @@ from model.ground.places import Places
 from model.land import roots
 from model.survey.feature import Feature
 from model.survey.site import Site
-from model.trees.catalogue import Catalogue
-from model.trees.neighbour import Neighbour, neighbour
+from model.trees import Catalogue, Neighbour, neighbour
 
 WOODY = ("neighbour_tree", "woodland", "hedge")
 RADII = np.array([0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.5, 8.0, 10.0])  # [m]

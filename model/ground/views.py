@@ -12,7 +12,7 @@ from model.land.skyline import Skyline, skyline
 from model.land.window import Window
 from model.survey.feature import Feature
 from model.survey.site import Site
-from model.trees.catalogue import Catalogue
+from model.trees import Catalogue
 
 Surface = Callable[[np.ndarray, np.ndarray], np.ndarray]
 UPRIGHT = ("building", "wall", "hedge", "woodland")

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
+from shapely.geometry import LineString
 
 from model.ground.places import Places
 from model.land import walking
@@ -31,33 +32,48 @@ def walk_of(site: Site, hub: tuple[float, float], places: Places, z: np.ndarray)
 
 
 def _open_ground(site: Site, places: Places) -> np.ndarray:
-    """Where a person can walk (y, x): barriers closed, gates and bridges open."""
-    shut = _touched(places, [_barrier(f, places.cell) for f in site.of_kind(*BARRIERS)])
+    """Where a person can walk (y, x): the site and its paths; barriers closed, gates open.
+
+    Beyond the boundary only paths are open: the land there is somebody else's.
+    """
+    barriers = site.of_kind(*BARRIERS)
+    shut = _within(places, [_as_wide(f) for f in barriers])
+    shut |= _crossed(places, [f.geometry for f in barriers])
     gates = [
         f.geometry.buffer(max(f.number("width_m"), GATE_CELLS * places.cell) / 2)
         for f in site.of_kind("gate")
     ]
-    return ~shut | _touched(places, gates)
+    ours = places.grid(places.inside) | _on_path(site, places)
+    return (ours & ~shut) | _within(places, gates)
 
 
-def _barrier(feature: Feature, cell: float) -> shapely.Geometry:
-    """A barrier as wide as a cell at least, so that a line drawn over the grid has no holes."""
+def _as_wide(feature: Feature) -> shapely.Geometry:
+    """The ground that a barrier takes up."""
     if feature.geometry.geom_type == "Polygon":
         return feature.geometry
-    return feature.geometry.buffer(max(feature.number("width_m"), cell) / 2, cap_style="flat")
+    return feature.geometry.buffer(feature.number("width_m") / 2, cap_style="flat")
 
 
 def _on_path(site: Site, places: Places) -> np.ndarray:
     """Which cells lie on a path (y, x)."""
     paths = site.of_kind("path")
-    return _touched(
+    return _within(
         places, [f.geometry.buffer(max(f.number("width_m"), places.cell) / 2) for f in paths]
     )
 
 
-def _touched(places: Places, shapes: Sequence[shapely.Geometry]) -> np.ndarray:
+def _within(places: Places, shapes: Sequence[shapely.Geometry]) -> np.ndarray:
     """Cells whose centre lies in any of the shapes (y, x)."""
-    if not shapes:
-        return np.zeros(places.shape, dtype=bool)
     x, y = np.meshgrid(places.columns, places.rows)
     return np.asarray(shapely.contains_xy(shapely.union_all(shapes), x, y))
+
+
+def _crossed(places: Places, shapes: Sequence[shapely.Geometry]) -> np.ndarray:
+    """Cells that any of the shapes' lines run through (y, x), so that a thin wall has no holes."""
+    x, y = np.meshgrid(places.columns, places.rows)
+    half = places.cell / 2
+    lines = shapely.union_all([s for s in shapes if isinstance(s, LineString)])
+    shapely.prepare(lines)
+    return np.asarray(
+        shapely.intersects(lines, shapely.box(x - half, y - half, x + half, y + half))
+    )

@@ -1,0 +1,77 @@
+"""The house keeps its shape: one direction of imports, small files, nothing drawn in the model."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+DRAWING = {"panel", "holoviews", "bokeh", "panel_material_ui", "jupyter_bokeh", "dashboard"}
+GROUND_FLOOR = ("land", "survey", "trees", "decision")
+# What each room of the model may take from the others, beside its own.
+MAY_IMPORT = {
+    "land": set(),
+    "survey": set(),
+    "trees": set(),
+    "decision": set(),
+    "glossary": set(),
+    "ground": {"survey", "land", "trees"},
+    "factors": {"ground", "land", "trees", "decision", "glossary"},
+}
+LONGEST = 300
+
+
+def modules(package: str) -> list[Path]:
+    return sorted((ROOT / package).rglob("*.py"))
+
+
+def imported(path: Path) -> set[str]:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    names = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            names.add(node.module)
+            names |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return names
+
+
+def room(path: Path) -> str:
+    return path.relative_to(ROOT / "model").parts[0].removesuffix(".py")
+
+
+@pytest.mark.parametrize("path", modules("model"), ids=str)
+def test_the_model_draws_nothing(path):
+    assert not {name.split(".")[0] for name in imported(path)} & DRAWING
+
+
+@pytest.mark.parametrize("path", modules("model"), ids=str)
+def test_a_lower_floor_never_imports_a_higher_one(path):
+    allowed = MAY_IMPORT.get(room(path))
+    if allowed is None:
+        pytest.skip("the study's floor sees every wing")
+    taken = {name.split(".")[1] for name in imported(path) if name.startswith("model.")}
+    assert taken <= allowed | {room(path)}
+
+
+@pytest.mark.parametrize(
+    "path",
+    [p for room in ("land", "survey", "trees", "decision") for p in modules(f"model/{room}")],
+    ids=str,
+)
+def test_physics_survey_trees_and_decision_hold_no_settings(path):
+    assert "param" not in {name.split(".")[0] for name in imported(path)}
+
+
+@pytest.mark.parametrize("path", modules("model") + modules("dashboard"), ids=str)
+def test_every_file_is_small_enough_to_read(path):
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST
+
+
+def test_the_top_level_is_the_design_cards():
+    allowed = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml"}
+    allowed |= {"dashboard", "model", "tests", "demo_data"}
+    tracked = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    unknown = {name for name in tracked - allowed if not name.endswith(".egg-info")}
+    assert unknown <= {"build", "dist", "test-results"}
