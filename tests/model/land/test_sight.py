@@ -49,6 +49,13 @@ def test_trees_aside_behind_or_out_of_range_cover_nothing():
     assert (share_covered(WINDOW, BARE, places, 9.0, 5.0) == 0).all()
 
 
+def test_a_tree_on_the_windows_edge_covers_half_of_what_it_would_within():
+    bearing = np.radians([0.0, 30.0])
+    x, y = 60 + 40 * np.sin(bearing), 20 + 40 * np.cos(bearing)
+    within, on_edge = share_covered(WINDOW, BARE, (x, y, np.zeros(2)), 6.0, 5.0)[0]
+    assert on_edge == pytest.approx(within / 2, rel=0.01)
+
+
 def test_a_tree_wholly_behind_a_higher_wall_covers_nothing_anew():
     wall = skyline(WINDOW, 0 * HILLS, AXIS, AXIS, walls=[(30, 40, 90, 40, 8)])
     place = ([60.0], [60.0], [0.0])

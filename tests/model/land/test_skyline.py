@@ -30,8 +30,13 @@ def test_on_level_ground_only_the_ground_hides_and_never_above_the_eye():
 def test_a_thing_hides_what_is_behind_it_and_not_what_is_before_it(things):
     angles = rising(skyline(WINDOW, LEVEL, AXIS, AXIS, **things))
     expected = np.degrees(np.arctan2(4 - 1.6, 30))
-    assert angles[:28].max() < 0
+    assert angles[:30].max() < 0  # to 30 m, where it stands itself
     assert angles[32:] == pytest.approx(np.full(57, expected), abs=0.05)
+
+
+def test_a_tree_over_the_eye_hides_nothing():
+    over = skyline(WINDOW, LEVEL, AXIS, AXIS, crowns=[(61, 22, 6, 0, 9)])
+    assert rising(over).max() < 0
 
 
 def test_things_beside_the_line_of_sight_hide_nothing():
