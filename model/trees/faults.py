@@ -26,5 +26,8 @@ class CatalogueFaults(ValueError):  # noqa: N818 - it is the faults, all of them
     """Every fault of the catalogue files at once."""
 
     def __init__(self, faults: list[Fault]) -> None:
+        super().__init__(faults)
         self.faults = tuple(faults)
-        super().__init__("\n".join(str(fault) for fault in faults))
+
+    def __str__(self) -> str:
+        return "\n".join(str(fault) for fault in self.faults)

@@ -31,7 +31,7 @@ def table_rows(path: Path, table: str, faults: list[Fault]) -> Rows:
             source=row["source"],
             status=row["status"],
             note=row["note"],
-            of=" on ".join(part for part in reversed(_key(row, table)) if part),
+            of=row["cultivar"] if table == "cultivars" else row[KEYS[table][0]],
         )
     return found
 

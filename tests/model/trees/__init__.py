@@ -1,0 +1,1 @@
+"""Tests of model.trees, one file for each of its modules."""
