@@ -9,7 +9,10 @@ import pytest
 from dashboard.__main__ import main
 from tests.model.demo import DEMO
 
-ASSESSMENT = "spot,x_m,y_m,species,cultivar,rootstock,factor,measure,unit,desirability,weight,ruled_out,reason"
+ASSESSMENT = (
+    "spot,x_m,y_m,species,cultivar,rootstock,"
+    "factor,measure,unit,desirability,weight,ruled_out,reason"
+)
 RANKING = "spot,species,cultivar,rootstock,score,rank_at_spot,rank_overall,ruled_out,reason"
 
 
