@@ -22,7 +22,7 @@ class Leaders(NamedTuple):
     option (place,): index of the leading option, -1 where none is allowed and judged;
     score (place,): its score [0 to 1], NaN where none;
     tied (place,): options whose score is within the margin of the leader's, itself included. Where
-    this is above 1 the place has no single best option, and `option` is the first in the list.
+    this is above 1 the place has no single best option, and `option` names but one of the tied.
     """
 
     option: NDArray[np.intp]

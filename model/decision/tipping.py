@@ -50,19 +50,20 @@ def envelope(
     u_here: Box-Cox space (factor, alternative); w (factor,); members bool (factor,); ruled_out bool
     (alternative,). What is ruled out or unknown (NaN) never leads.
     """
-    start, slope = _lines(u_here, w, members)
-    barred = ~np.isfinite(start + slope)
+    without, alone = _ends_of_lines(u_here, w, members)
+    barred = ~np.isfinite(without + alone)
     if ruled_out is not None:
         barred |= np.asarray(ruled_out)
     if barred.all():
         return Leads(np.array([0.0, 1.0]), np.array([-1]))
-    start = np.where(barred, -np.inf, start)
-    leaders = [int(np.lexsort((slope, start))[-1])]
+    allowed = np.flatnonzero(~barred)
+    without, alone = without[allowed], alone[allowed]
+    leaders = [int(np.lexsort((alone, without))[-1])]
     ends = [0.0]
     while True:
-        share, leader = _overtaking(start, slope, leaders[-1])
+        share, leader = _overtaking(without, alone, leaders[-1])
         if share >= 1 - _ROUNDING:
-            return Leads(np.array([*ends, 1.0]), np.array(leaders))
+            return Leads(np.array([*ends, 1.0]), allowed[leaders])
         if share - ends[-1] > _ROUNDING:
             ends.append(share)
             leaders.append(leader)
@@ -102,26 +103,30 @@ def trajectories(
     u_here: ArrayLike, w: ArrayLike, members: ArrayLike, t: ArrayLike, p: float
 ) -> Floats:
     """Displayed scores (alternative, n) when the members together take each share of t (n,)."""
-    start, slope = _lines(u_here, w, members)
-    return inverse_box_cox(start[:, None] + slope[:, None] * np.asarray(t), p)
+    without, alone = _ends_of_lines(u_here, w, members)
+    shares = np.asarray(t, dtype=float)
+    return inverse_box_cox(np.outer(without, 1 - shares) + np.outer(alone, shares), p)
 
 
-def _lines(u_here: ArrayLike, w: ArrayLike, members: ArrayLike) -> tuple[Floats, Floats]:
-    """Linear scores (alternative,) at share 0, and their change from there to share 1."""
+def _ends_of_lines(u_here: ArrayLike, w: ArrayLike, members: ArrayLike) -> tuple[Floats, Floats]:
+    """Linear scores (alternative,) without the members, at share 0, and by them alone, at 1.
+
+    Both ends are kept, not one and a slope, since at low exponents one dwarfs the other.
+    """
     u = np.asarray(u_here, dtype=float)
     without = weighted_parts(u, block_moved(w, members, 0)).sum(axis=0)
     alone = weighted_parts(u, block_moved(w, members, 1)).sum(axis=0)
-    return without, alone - without
+    return without, alone
 
 
-def _overtaking(start: Floats, slope: Floats, leader: int) -> tuple[float, int]:
+def _overtaking(without: Floats, alone: Floats, leader: int) -> tuple[float, int]:
     """Share at which the leader is first overtaken as its share grows, and by whom (inf if never).
 
     Where several lines meet there, the steepest of them leads on.
     """
-    rise = slope - slope[leader]
-    fall = start[leader] - start
-    crossing = np.full(len(start), np.inf)
-    np.divide(fall, rise, out=crossing, where=rise > 0)
+    behind = without[leader] - without
+    climb = behind + (alone - alone[leader])
+    crossing = np.full(len(climb), np.inf)
+    np.divide(behind, climb, out=crossing, where=climb > 0)
     share = float(crossing.min())
-    return share, int(np.where(crossing <= share + _ROUNDING, slope, -np.inf).argmax())
+    return share, int(np.where(crossing <= share + _ROUNDING, climb, -np.inf).argmax())
