@@ -42,10 +42,10 @@ def _supply(ground: Ground, bad_year: float) -> np.ndarray:
     """What a bad year gives at every place, in the order of `NEEDS` (need, place)."""
     climate = given(ground.climate)
     low = [
-        climate.at_places(np.quantile(v, bad_year, axis=0))
+        climate.at_places(np.nanquantile(v, bad_year, axis=0))
         for v in (climate.chill, climate.heat, climate.coldest)
     ]
-    rain = [np.full(low[0].shape, np.quantile(climate.rain, q)) for q in (bad_year, 1 - bad_year)]
+    rain = [np.full(low[0].shape, np.nanquantile(climate.rain, q)) for q in (bad_year, 1 - bad_year)]
     return np.stack(low + rain)
 
 

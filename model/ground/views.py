@@ -16,6 +16,7 @@ from model.trees import Catalogue
 
 Surface = Callable[[np.ndarray, np.ndarray], np.ndarray]
 UPRIGHT = ("building", "wall", "hedge", "woodland")
+FACE = 5.0  # [m] longest face with one top, so that a long hedge follows the slope
 INDOORS = 0.5  # [m] a view drawn this near a building's face looks out of that building
 
 
@@ -97,7 +98,8 @@ def _crown(tree: Feature, catalogue: Catalogue, surface: Surface) -> tuple[float
 def _faces(feature: Feature, surface: Surface) -> list[tuple[float, ...]]:
     """Upright faces of a building, wall, hedge or wood: ends and top height [m]."""
     line = feature.geometry
-    corners = shapely.get_coordinates(shapely.boundary(line) if line.area else line)
+    outline = shapely.boundary(line) if line.area else line
+    corners = shapely.get_coordinates(shapely.segmentize(outline, FACE))
     tops = surface(*((corners[:-1] + corners[1:]) / 2).T) + feature.number("height_m")
     return [
         (*start, *end, top) for start, end, top in zip(corners, corners[1:], tops, strict=False)

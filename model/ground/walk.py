@@ -22,11 +22,10 @@ def walk_of(site: Site, hub: tuple[float, float], places: Places, z: np.ndarray)
     `z` (y, x) [m] are heights over the grid. Places that no way reaches are NaN.
     """
     open_ground = _open_ground(site, places)
-    start = places.cell_of(np.array(hub[0]), np.array(hub[1]))
-    open_ground[start] = True
+    row, column = places.cell_of(np.array(hub[0]), np.array(hub[1]))
+    start = walking.nearest_open(open_ground, (int(row), int(column)))
     factor = np.where(_on_path(site, places), 1.0, OFF_PATH)
-    row, column = int(start[0]), int(start[1])
-    out, back = walking.walking_time(z, places.cell, open_ground, (row, column), factor)
+    out, back = walking.walking_time(z, places.cell, open_ground, start, factor)
     both = out + back
     return places.at_places(np.where(np.isfinite(both), both, np.nan))
 

@@ -10,14 +10,15 @@ from model.land.weather_series import Normals, daily_series
 from model.survey.weather import Weather
 
 DAYS = 365
-LONGEST_GAP = 3  # days bridged between their neighbours; a year with a longer gap is left out
+LONGEST_GAP = 3  # days bridged between their neighbours; a year with a longer gap is not known
 
 
 @dataclass(frozen=True)
 class WeatherYears:
     """Years of 365 days (29 February left out).
 
-    `hourly` (year, day, 24) [C], `rain` (year,) [mm; NaN where the file has none].
+    `hourly` (year, day, 24) [C], `rain` (year,) [mm]; NaN in years that are not known. Years follow
+    one another, so that a winter is never sewn together across a gap.
     """
 
     hourly: np.ndarray
@@ -45,16 +46,17 @@ def _drawn(weather: Weather) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 
 
 def _whole_years(table: pd.DataFrame) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """The years of a daily record that are complete but for short gaps."""
+    """Years of a daily record; those not complete but for short gaps are not known (NaN)."""
     days = _without_leap_days(table)
+    when = pd.DatetimeIndex(days.index)
     years = []
-    for year, record in days.groupby(pd.DatetimeIndex(days.index).year):
+    for year in range(when.year.min(), when.year.max() + 1):
         calendar = pd.date_range(f"{year}-01-01", f"{year}-12-31", freq="D")
-        whole = _without_leap_days(record.reindex(calendar)[["tmin", "tmax", "rain"]])
+        whole = _without_leap_days(days.reindex(calendar)[["tmin", "tmax", "rain"]])
         whole[["tmin", "tmax"]] = whole[["tmin", "tmax"]].interpolate(limit=LONGEST_GAP)
-        if whole[["tmin", "tmax"]].notna().all(axis=None):
-            years.append(whole.to_numpy())
-    if not years:
+        known = whole[["tmin", "tmax"]].notna().all(axis=None)
+        years.append(whole.to_numpy() if known else np.full(whole.shape, np.nan))
+    if np.isnan(years).all():
         raise ValueError("the weather record must hold at least one whole calendar year")
     tmin, tmax, rain = np.moveaxis(np.stack(years), 2, 0)
     return tmin, tmax, rain
