@@ -1,5 +1,7 @@
 """The lines of an option's card, in the order they are read."""
 
+from calendar import month_name
+from datetime import date, timedelta
 from typing import NamedTuple
 
 from model.trees.value import Value
@@ -41,12 +43,26 @@ CARD: tuple[tuple[str, str], ...] = (
 
 def line(table: str, trait: str, value: Value, citation: str) -> Line:
     """A value as a line of the card."""
-    text = f"{value.number:.10g}" if VOCABULARY[table][trait].numeric else str(value.value)
     label = VOCABULARY[table][trait].label
+    text, unit = str(value.value), value.unit
+    if unit == "day of year":
+        text, unit = day_in_words(value.number), ""
+    elif VOCABULARY[table][trait].numeric:
+        text = f"{value.number:.10g}"
     return Line(
         label=f"rootstock: {label}" if table == "rootstocks" else label,
         value=text,
-        unit=value.unit,
+        unit=unit,
         source=f"{citation} ({value.note})" if value.note else citation,
         status=value.status,
     )
+
+
+def day_in_words(day: float) -> str:
+    """A day of the year as a date of a common year.
+
+    >>> day_in_words(244)
+    '1 September'
+    """
+    found = date(2001, 1, 1) + timedelta(days=round(day) - 1)
+    return f"{found.day} {month_name[found.month]}"

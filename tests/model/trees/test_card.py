@@ -31,3 +31,11 @@ def test_a_value_of_the_species_says_so_on_the_card():
 def test_every_line_is_a_known_trait_and_none_comes_twice():
     assert len(set(CARD)) == len(CARD)
     assert all(trait in VOCABULARY[table] for table, trait in CARD)
+
+
+def test_days_are_told_as_dates():
+    # Picked early in September: Arundel Arboretum, apple notes.
+    card = CATALOGUE.card(CATALOGUE.option("apple", "Worcester Pearmain", "M26"))
+
+    first = next(line for line in card if line.label.startswith("first pick"))
+    assert (first.value, first.unit) == ("1 September", "")
