@@ -90,7 +90,7 @@ def _attributes(folder: Folder, draft: Draft, kind: FeatureKind) -> dict[str, Va
 def _parts(folder: Folder, draft: Draft, kind: FeatureKind) -> list[BaseGeometry]:
     """The geometry's parts, each of the kind's own type; none when one of them is wrong."""
     geometry = shapely.force_2d(draft.geometry)
-    parts = list(shapely.get_parts(geometry))
+    parts = [part for part in shapely.get_parts(geometry) if not part.is_empty]
     wrong = None if parts else Wrong("an empty geometry", listed(kind.geometry), "drawing it")
     for part in parts:
         wrong = wrong or _wrong_geometry(part, kind)

@@ -117,17 +117,17 @@ def _station(folder: Folder, lines: list[list[str]]) -> Station | None:
 
 def _times(folder: Folder, hours: list[list[str]]) -> pd.DatetimeIndex | None:
     """The start of each hour; months taken from several years are put into one."""
-    try:
-        year, month, day, hour = np.array([cells[:4] for cells in hours]).astype(float).T
-    except ValueError:
-        _note_first(folder, "hour", hours, [not _is_date(cells) for cells in hours])
+    no_date = np.array([not _is_date(cells) for cells in hours])
+    if no_date.any():
+        _note_first(folder, hours, no_date)
         return None
+    year, month, day, hour = np.array([cells[:4] for cells in hours]).astype(float).T
     times = _starts(year, month, day, hour)
     if (_gaps(times) | times.isna()).any():
         leap = ((month == 2) & (day == 29)).any()
         times = _starts(np.full_like(year, LEAP_YEAR if leap else LEAP_YEAR + 1), month, day, hour)
     wrong = _gaps(times) | times.isna()
-    _note_first(folder, "hour", hours, wrong)
+    _note_first(folder, hours, wrong)
     return None if wrong.any() else times
 
 
@@ -176,16 +176,14 @@ def _note_runs(folder: Folder, column: Column, cells: list[str], wrong: np.ndarr
         folder.fault(FILE, HEADER_LINES + start + 1, column.name, found)
 
 
-def _note_first(
-    folder: Folder, name: str, hours: list[list[str]], wrong: list | np.ndarray
-) -> None:
+def _note_first(folder: Folder, hours: list[list[str]], wrong: np.ndarray) -> None:
     """The first hour out of step, as all after it are."""
-    for number in np.flatnonzero(np.asarray(wrong, bool))[:1].tolist():
+    for number in np.flatnonzero(wrong)[:1].tolist():
         found = "-".join(cell.strip() for cell in hours[number][:4])
         expected = "year, month, day and hour (1 to 24) that follow the row before by one hour"
         mend = "sorting the hours or fetching the file again"
-        folder.fault(FILE, HEADER_LINES + number + 1, name, Wrong(shown(found), expected, mend))
+        folder.fault(FILE, HEADER_LINES + number + 1, "hour", Wrong(shown(found), expected, mend))
 
 
 def _is_date(cells: list[str]) -> bool:
-    return all(cell.strip().isdigit() for cell in cells[:4])
+    return all(cell.strip().isdecimal() and cell.isascii() and len(cell) < 9 for cell in cells[:4])

@@ -33,7 +33,7 @@ class Frame:
     def crs(self) -> CRS:
         """The frame as a coordinate reference system that GIS programs understand."""
         return CRS.from_proj4(
-            f"+proj=tmerc +lat_0={self.latitude!r} +lon_0={self.longitude!r} "
+            f"+proj=tmerc +lat_0={self.latitude:.12f} +lon_0={self.longitude:.12f} "
             "+k=1 +x_0=0 +y_0=0 +datum=WGS84 +units=m +no_defs"
         )
 

@@ -5,7 +5,7 @@ import rasterio
 from rasterio.crs import CRS
 from rasterio.errors import RasterioError
 from rasterio.io import DatasetReader, MemoryFile
-from rasterio.transform import Affine, from_origin
+from rasterio.transform import Affine
 from rasterio.warp import Resampling, calculate_default_transform, reproject, transform
 
 from model.survey.attribute import Wrong
@@ -42,7 +42,7 @@ def raster_heights(folder: Folder, frame: Frame) -> RasterHeights | None:
 def geotiff_bytes(heights: RasterHeights, frame: Frame) -> bytes:
     """The bytes of a GeoTIFF in the site's own frame, row 0 in the north as GIS programs expect."""
     width, height = _spacing(heights.x), _spacing(heights.y)
-    corner = from_origin(heights.x[0] - width / 2, heights.y[-1] + height / 2, width, height)
+    corner = _grid(width, -height, heights.x[0] - width / 2, heights.y[-1] + height / 2)
     with MemoryFile() as memory:
         with memory.open(
             driver="GTiff",
@@ -127,8 +127,14 @@ def _clipped(grid: Affine, columns: int, rows: int) -> tuple[Affine, int, int]:
     top = max(0, int(np.floor((REACH - grid.f) / grid.e)))
     bottom = min(rows, int(np.ceil((-REACH - grid.f) / grid.e)))
     columns, rows = last - first, bottom - top
-    corner = grid * Affine.translation(first, top)
+    corner = _grid(grid.a, grid.e, grid.c + first * grid.a, grid.f + top * grid.e)
     if columns < 1 or rows < 1 or columns * rows <= MOST_CELLS:
         return corner, columns, rows
     times = (columns * rows / MOST_CELLS) ** 0.5
-    return corner * Affine.scale(times), int(columns / times), int(rows / times)
+    coarse = _grid(corner.a * times, corner.e * times, corner.c, corner.f)
+    return coarse, int(columns / times), int(rows / times)
+
+
+def _grid(width: float, height: float, left: float, top: float) -> Affine:
+    """A north-up grid; its height of a cell is negative, as rows run south."""
+    return Affine(width, 0, left, 0, height, top)

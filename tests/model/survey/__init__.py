@@ -1,0 +1,1 @@
+"""Tests of model.survey, one file for each of its modules."""
