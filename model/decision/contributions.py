@@ -16,7 +16,11 @@ def difference(v_a: ArrayLike, v_b: ArrayLike, w: ArrayLike, p: float) -> Floats
     """
     u_a, u_b = np.broadcast_arrays(box_cox(v_a, p), box_cox(v_b, p))
     parts = weighted_parts(u_a - u_b, w)
-    return parts * _gain(weighted_parts(u_b, w).sum(axis=0), parts.sum(axis=0), p)
+    step = parts.sum(axis=0)
+    sum_a, sum_b = (weighted_parts(u, w).sum(axis=0) for u in (u_a, u_b))
+    none = step == 0
+    gain = _lead(sum_a, sum_b, step, p) / np.where(none, 1, step)
+    return parts * np.where(none, inverse_box_cox(sum_b, p) / (1 + p * sum_b), gain)
 
 
 def contributions(v: ArrayLike, w: ArrayLike, p: float) -> Floats:
@@ -29,17 +33,14 @@ def contributions(v: ArrayLike, w: ArrayLike, p: float) -> Floats:
     return aligned(w, np.asarray(v)) + difference(v, np.ones_like(v), w, p)
 
 
-def _gain(start: Floats, step: Floats, p: float) -> Floats:
-    """Score gained per unit when the weighted sum goes from start by step.
+def _lead(sum_a: Floats, sum_b: Floats, step: Floats, p: float) -> Floats:
+    """Score a less score b, from their weighted sums and the step between these.
 
-    Written so that a tiny step loses no digits; for no step it is the derivative of the score.
+    A small step goes through expm1 and log1p, since the plain difference would lose its digits.
     """
-    score = inverse_box_cox(start, p)
-    relative = step / (1 + p * start)
-    steady = relative == 0
-    grown = np.expm1(_log_score(relative, p)) / np.where(steady, 1, step)
-    return score * np.where(steady, 1 / (1 + p * start), grown)
-
-
-def _log_score(s: Floats, p: float) -> Floats:
-    return s if abs(p) < GEOMETRIC else np.log1p(p * s) / p
+    score = inverse_box_cox(sum_b, p)
+    relative = step / (1 + p * sum_b)
+    small = np.abs(p * relative) < 0.5
+    small_step = np.where(small, relative, 0)
+    log_ratio = small_step if abs(p) < GEOMETRIC else np.log1p(p * small_step) / p
+    return np.where(small, score * np.expm1(log_ratio), inverse_box_cox(sum_a, p) - score)

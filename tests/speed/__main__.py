@@ -16,7 +16,11 @@ HEADINGS = ("what", "against", "ms", "ratio", "target")
 def comparisons() -> list[Comparison]:
     """All lines of the table, in order of the modules' names."""
     names = [module.name for module in pkgutil.iter_modules([str(Path(__file__).parent)])]
-    modules = [import_module(f"tests.speed.{name}") for name in names if name != "__main__"]
+    modules = [
+        import_module(f"tests.speed.{name}")
+        for name in names
+        if not name.startswith(("__", "test_"))
+    ]
     return [line for m in modules if hasattr(m, "comparisons") for line in m.comparisons()]
 
 
