@@ -20,7 +20,11 @@ _ALL = (
     Quantity(
         "aspect", "deg", ("place",), "Bearing of the downhill direction, clockwise from north."
     ),
-    Quantity("fertility", "1", ("place",), "Soil: -1 poor, 0 ordinary, 1 rich."),
+    Quantity("soils", "", ("place",), "Fertility, depth, acidity and texture of the soil."),
+    Quantity("steepness", "m/m", ("radius", "place"), "Steepest slope in a circle round a place."),
+    Quantity("services", "m", ("service", "place"), "Distance to pipes, cables and lines."),
+    Quantity("animal_runs", "m", ("run", "place"), "Distance to the lines that animals walk."),
+    Quantity("fungi", "1", ("type", "place"), "Link to established hosts by kind of mycorrhiza."),
     Quantity("climate", "", (), "Chill, heat, cold and rain of each year of weather."),
     Quantity("obstacles", "m", ("obstacle", "place"), "Distance to what limits a crown's room."),
     Quantity(
@@ -42,6 +46,11 @@ _ALL = (
     Quantity(
         "view_loss", "%", ("option", "place"), "Valued windows covered, less screening gained."
     ),
+    Quantity("service_room", "m to spare", ("option", "place"), "Room beyond what services ask."),
+    Quantity("browsing_exposure", "%", ("option", "place"), "Exposure to animals that browse."),
+    Quantity("fungal_link", "of 1", ("option", "place"), "Link to hosts of the same mycorrhiza."),
+    Quantity("working_slope", "%", ("option", "place"), "Steepest slope under the full crown."),
+    Quantity("depth_to_spare", "cm", ("option", "place"), "Soil depth beyond the least needed."),
 )
 
 QUANTITIES: dict[str, Quantity] = {quantity.name: quantity for quantity in _ALL}

@@ -55,7 +55,7 @@ class Study(param.Parameterized):
         self.families = tuple(g for g in GROUPS if any(f.group == g for f in self.factors))
         self.family_of = np.array([self.families.index(f.group) for f in self.factors])
         self.settings = {factor.name: factor.settings() for factor in self.factors}
-        self.weights = weights.equal(len(self.factors))
+        self.weights = weights.normalised([factor.usual_weight for factor in self.factors])
         self.weight_sets: tuple[WeightSet, ...] = ()
         self._wire()
         self.place = self._first_place()

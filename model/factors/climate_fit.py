@@ -45,7 +45,9 @@ def _supply(ground: Ground, bad_year: float) -> np.ndarray:
         climate.at_places(np.nanquantile(v, bad_year, axis=0))
         for v in (climate.chill, climate.heat, climate.coldest)
     ]
-    rain = [np.full(low[0].shape, np.nanquantile(climate.rain, q)) for q in (bad_year, 1 - bad_year)]
+    rain = [
+        np.full(low[0].shape, np.nanquantile(climate.rain, q)) for q in (bad_year, 1 - bad_year)
+    ]
     return np.stack(low + rain)
 
 

@@ -42,7 +42,8 @@ class Factor:
     `measure(ground, traits, **figures)` returns an array (option or 1, place) in `unit`;
     `rules_out` returns the hard noes, `explain(ground, traits, option, place, **figures)` a
     sentence with figures and units. `needs` names the fields of the ground that it reads: where
-    one of them is absent the factor is switched off, in words.
+    one of them is absent the factor is switched off, in words. `usual_weight` is what it weighs to
+    begin with, against 1 for an ordinary factor.
     """
 
     name: str
@@ -58,6 +59,7 @@ class Factor:
     explain: Callable[..., str]
     sources: tuple[str, ...]
     rules_out: Callable[..., Sequence[RuleOut]] = lambda *_, **__: ()
+    usual_weight: float = 1.0
 
     def shown(self, value: float) -> str:
         """The value as people read it, with its unit."""

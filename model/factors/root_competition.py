@@ -24,17 +24,16 @@ class RootSettings(Settings):
 
 def _radius(ground: Ground, traits: Traits, circle: float) -> np.ndarray:
     """Radius of the rooting circle (option, place) [m]."""
-    return circle * full_size(traits, ground.fertility).spread[TYPICAL] / 2
+    return circle * full_size(traits, ground.soils.fertility).spread[TYPICAL] / 2
 
 
 def _measure(ground: Ground, traits: Traits, *, circle: float) -> np.ndarray:
-    return 100 * ground.roots.in_circle(_radius(ground, traits, circle))
+    return 100 * ground.roots.share.at(_radius(ground, traits, circle))
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int, *, circle: float) -> str:
-    spread = full_size(traits, ground.fertility[[place]]).spread[TYPICAL, option, 0]
-    radii = np.zeros((1, ground.places.x.size)) + circle * spread / 2
-    share = 100 * ground.roots.in_circle(radii)[0, place]
+    spread = full_size(traits, ground.soils.fertility[[place]]).spread[TYPICAL, option, 0]
+    share = 100 * ground.roots.share.at_place(circle * spread / 2, place)
     across = f"a rooting circle {circle * spread:.1f} m across"
     return f"{share:.0f} % of {across} is held{_by(ground, place)}."
 

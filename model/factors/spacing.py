@@ -35,7 +35,7 @@ def clear_room(distance: np.ndarray, spread: np.ndarray) -> np.ndarray:
 def _room(ground: Ground, traits: Traits, size: str) -> tuple[np.ndarray, np.ndarray]:
     """Clear room (option, place) [m] and the nearest obstacle (place,)."""
     distance, which = ground.obstacles.nearest()
-    spread = full_size(traits, ground.fertility).spread[SIZES[size]]
+    spread = full_size(traits, ground.soils.fertility).spread[SIZES[size]]
     return clear_room(distance, spread), which
 
 
@@ -57,7 +57,7 @@ def _rules_out(ground: Ground, traits: Traits, *, size: str) -> tuple[RuleOut, .
 def _explain(ground: Ground, traits: Traits, option: int, place: int, *, size: str) -> str:
     distance = ground.obstacles.distance[:, place]
     nearest = int(distance.argmin())
-    spread = full_size(traits, ground.fertility[[place]]).spread[SIZES[size], option, 0]
+    spread = full_size(traits, ground.soils.fertility[[place]]).spread[SIZES[size], option, 0]
     room = distance[nearest] - spread / 2
     verdict = f"{room:.1f} m clear" if room >= 0 else f"{-room:.1f} m too little"
     where = "inside" if distance[nearest] < 0 else f"{distance[nearest]:.1f} m from"

@@ -33,7 +33,7 @@ def view_loss(covered: np.ndarray, worth: np.ndarray) -> np.ndarray:
 
 def _covered(view: View, ground: Ground, traits: Traits, place: slice | list[int]) -> np.ndarray:
     """Share of one window that each option would cover at places (option, place) [1]."""
-    size = full_size(traits, ground.fertility[place])
+    size = full_size(traits, ground.soils.fertility[place])
     at = ground.places.x[place], ground.places.y[place], given(ground.views).ground[place]
     return share_covered(view.window, view.skyline, at, size.height[TYPICAL], size.spread[TYPICAL])
 

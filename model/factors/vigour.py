@@ -20,13 +20,13 @@ class VigourSettings(Settings):
 
 
 def _measure(ground: Ground, traits: Traits) -> np.ndarray:
-    return full_size(traits, ground.fertility).height[TYPICAL]
+    return full_size(traits, ground.soils.fertility).height[TYPICAL]
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
-    size = full_size(traits, ground.fertility[[place]])
+    size = full_size(traits, ground.soils.fertility[[place]])
     height, spread = size.height[:, option, 0], size.spread[:, option, 0]
-    soil = {-1.0: "poor", 0.0: "ordinary", 1.0: "rich"}[float(ground.fertility[place])]
+    soil = {-1.0: "poor", 0.0: "ordinary", 1.0: "rich"}[float(ground.soils.fertility[place])]
     return (
         f"Full grown about {height[TYPICAL]:.1f} m high ({height[LOW]:.1f} to {height[HIGH]:.1f}) "
         f"and {spread[TYPICAL]:.1f} m across ({spread[LOW]:.1f} to {spread[HIGH]:.1f}) "

@@ -6,11 +6,15 @@ from typing import TypeVar
 
 import numpy as np
 
+from model.ground.animal_runs import AnimalRuns, animal_runs_of
+from model.ground.circles import RADII, Circles
 from model.ground.climate import Climate, climate_of
+from model.ground.fungi import fungal_links
 from model.ground.obstacles import Obstacles, obstacles_of
 from model.ground.places import Places, places_of
 from model.ground.root_zones import RootZones, root_zones_of
-from model.ground.soil import fertility_of
+from model.ground.services import Services, services_of
+from model.ground.soil import Soils, soils_of
 from model.ground.views import Views, views_of
 from model.ground.walk import walk_of
 from model.land import terrain
@@ -34,12 +38,16 @@ class Ground:
     altitude: np.ndarray
     slope: np.ndarray
     aspect: np.ndarray
-    fertility: np.ndarray
+    soils: Soils
+    steepness: Circles
     obstacles: Obstacles
     roots: RootZones
+    fungi: np.ndarray
     climate: Climate | None
     walk: np.ndarray | None
     views: Views | None
+    services: Services | None
+    animal_runs: AnimalRuns | None
     absent: Mapping[str, str]
 
 
@@ -58,19 +66,24 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
     surface = _surface(site)
     altitude = surface(places.x, places.y)
     z = places.grid(altitude)
+    slope = terrain.slope(z, places.cell)
     has_views = bool(site.of_kind("view"))
     return Ground(
         latitude=site.latitude,
         places=places,
         altitude=altitude,
-        slope=places.at_places(terrain.slope(z, places.cell)),
+        slope=places.at_places(slope),
         aspect=places.at_places(terrain.aspect(z, places.cell)),
-        fertility=fertility_of(site, places.x, places.y),
+        soils=soils_of(site, places.x, places.y),
+        steepness=Circles(places.at_places(terrain.steepest(slope, places.cell, RADII))),
         obstacles=obstacles_of(site, catalogue, places.x, places.y),
         roots=root_zones_of(site, catalogue, places),
+        fungi=fungal_links(site, catalogue, places.x, places.y),
         climate=climate_of(site.weather, site.latitude, altitude) if site.weather else None,
         walk=walk_of(site, site.hub, places, z) if site.hub else None,
         views=views_of(site, catalogue, places, z, surface) if has_views else None,
+        services=services_of(site, places.x, places.y),
+        animal_runs=animal_runs_of(site, places.x, places.y),
         absent=_absent(site),
     )
 
@@ -91,4 +104,11 @@ def _absent(site: Site) -> dict[str, str]:
         absent["walk"] = site.absent["hub"]
     if not site.of_kind("view"):
         absent["views"] = "No view is drawn: nothing can stand in one."
+    if not site.of_kind("buried_service", "overhead_line"):
+        absent["services"] = (
+            "No buried or overhead service is drawn, so none is judged: that is not to say that "
+            "there is none. Ask every network operator before you dig."
+        )
+    if not site.of_kind("animal_run"):
+        absent["animal_runs"] = "No animal run is drawn: browsing is not judged."
     return absent

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from model.ground.circles import RADII, Circles
 from model.ground.obstacles import described, full_crown, full_height
 from model.ground.places import Places
 from model.land import roots
@@ -13,31 +14,21 @@ from model.survey.site import Site
 from model.trees import Catalogue, Neighbour, neighbour
 
 WOODY = ("neighbour_tree", "woodland", "hedge")
-RADII = np.array([0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.5, 8.0, 10.0])  # [m]
 
 
 @dataclass(frozen=True)
 class RootZones:
     """Competition of neighbours' roots.
 
-    `share` (radius, place) [1] is the mean competition in circles of `radii` (radius,) [m];
+    `share` is the mean competition in circles [1];
     `labels` (neighbour,) and `by_neighbour` (neighbour, place) [1] say whose roots stand at the
     very place; `juglone` (neighbour, place) whether a walnut's juglone reaches it.
     """
 
-    radii: np.ndarray
-    share: np.ndarray
+    share: Circles
     labels: tuple[str, ...]
     by_neighbour: np.ndarray
     juglone: np.ndarray
-
-    def in_circle(self, radius: np.ndarray) -> np.ndarray:
-        """Share of the circle of each radius (option, place) [m] under neighbours' roots [1]."""
-        position = np.interp(radius, self.radii, np.arange(self.radii.size))
-        low = np.minimum(position.astype(int), self.radii.size - 2)
-        part = position - low
-        place = np.arange(self.share.shape[1])
-        return self.share[low, place] * (1 - part) + self.share[low + 1, place] * part
 
 
 def root_zones_of(site: Site, catalogue: Catalogue, places: Places) -> RootZones:
@@ -49,8 +40,9 @@ def root_zones_of(site: Site, catalogue: Catalogue, places: Places) -> RootZones
     by_neighbour = np.array(strength).reshape(len(woody), points.size)
     field = places.grid(roots.combined(by_neighbour))
     return RootZones(
-        radii=RADII,
-        share=places.at_places(roots.disc_mean(field, places.cell, RADII)).astype(np.float32),
+        share=Circles(
+            places.at_places(roots.disc_mean(field, places.cell, RADII)).astype(np.float32)
+        ),
         labels=tuple(described(feature) for feature in woody),
         by_neighbour=by_neighbour.astype(np.float32),
         juglone=np.array(

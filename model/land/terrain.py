@@ -2,6 +2,7 @@
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+from scipy.ndimage import maximum_filter
 
 
 def gradient(z: ArrayLike, cell: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
@@ -58,3 +59,23 @@ def aspect(z: ArrayLike, cell: float) -> NDArray[np.float64]:
     rise_east, rise_north = gradient(z, cell)
     bearing = np.degrees(np.arctan2(-rise_east, -rise_north)) % 360
     return np.where((rise_east == 0) & (rise_north == 0), np.nan, bearing)
+
+
+def steepest(slope: ArrayLike, cell: float, radii: ArrayLike) -> NDArray[np.float64]:
+    """Steepest slope in the circle round each cell's centre, for each of several radii.
+
+    `slope` (y, x), `cell` [m], `radii` (radius,) [m]; returns (radius, y, x) in the slope's unit.
+    Cells whose centre lies in the circle count, the middle one always.
+    """
+    values = np.asarray(slope, dtype=float)
+    return np.stack([_highest(values, radius / cell) for radius in np.asarray(radii, dtype=float)])
+
+
+def _highest(values: NDArray[np.float64], radius: float) -> NDArray[np.float64]:
+    """Highest known value within a radius [cells] of each cell, (y, x)."""
+    half = int(radius)
+    reach = np.arange(-half, half + 1)
+    disc = np.hypot(reach[:, None], reach) <= radius
+    known = np.where(np.isnan(values), -np.inf, values)
+    highest = maximum_filter(known, footprint=disc, mode="nearest")
+    return np.where(np.isnan(values), np.nan, highest)

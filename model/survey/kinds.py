@@ -186,6 +186,13 @@ _ALL = (
         "ground whose soil differs from that of the rest, which [soil] in site.toml describes",
     ),
     FeatureKind(
+        "grassland",
+        "Grassland",
+        ("Polygon",),
+        (_number("age_years", "years", (0, 1000), "how long it has been grass without ploughing"),),
+        "permanent grass or meadow, whose age tells how well its soil life is established",
+    ),
+    FeatureKind(
         "buried_service",
         "Buried service",
         ("LineString",),
