@@ -38,11 +38,8 @@ def _measure(ground: Ground, traits: Traits, *, ladder: float) -> np.ndarray:
 def _rules_out(ground: Ground, traits: Traits, *, ladder: float) -> tuple[RuleOut, ...]:
     tall = _size(ground, traits)[0] > FROM_THE_GROUND
     steep = _measure(ground, traits, ladder=ladder) > ladder
-    return (
-        RuleOut(
-            f"too steep for a ladder (over {ladder:.0f} %) and too tall without one", tall & steep
-        ),
-    )
+    why = f"too steep for a ladder (over {ladder:.0f} %) and too tall without one"
+    return (RuleOut(why, tall & steep),)
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int, *, ladder: float) -> str:
