@@ -1,0 +1,88 @@
+"""One session of the app: the page in its shell, and the server that gives each visitor one."""
+
+from html import escape
+from pathlib import Path
+from typing import Any
+
+import panel as pn
+import panel_material_ui as pmui
+import param
+from panel.custom import JSComponent
+
+from dashboard import theme
+from dashboard.pages.weigh import Weigh
+from model.opening import open_study
+
+SHELL = {
+    "palette": {"primary": {"main": theme.INK}, "background": {"default": theme.PAPER}},
+    "typography": {"fontFamily": theme.FONT, "h3": {"fontSize": "1.15rem", "fontWeight": 600}},
+    "breakpoints": {"values": {"xs": 0, "sm": theme.NARROW, "md": 1100, "lg": 1300, "xl": 1700}},
+    "mixins": {"toolbar": {"minHeight": 44}},
+    "components": {"MuiToolbar": {"styleOverrides": {"root": {"minHeight": "44px !important"}}}},
+}
+
+
+class Screen(JSComponent):
+    """Tells whether the window is too narrow to show the weights beside the map."""
+
+    narrow = param.Boolean(default=False, doc="Whether the window is narrow.")
+
+    _esm = f"""
+    export function render({{model}}) {{
+      const query = window.matchMedia("(max-width: {theme.NARROW - 1}px)")
+      const tell = () => model.send_msg({{narrow: query.matches}})
+      query.addEventListener("change", tell)
+      tell()
+    }}
+    """
+
+    def _handle_msg(self, data: Any) -> None:
+        self.narrow = bool(data.get("narrow"))
+
+
+def page(weigh: Weigh) -> pmui.Page:
+    """The page in its shell: weights in the drawer, everything else in the main part."""
+    screen = Screen()
+    shell = pmui.Page(
+        title=f"Treestead \N{MIDDLE DOT} {weigh.study.site.name}",
+        header=[pn.HSpacer(), weigh.take_back_button, link_button(), screen],
+        sidebar=[weigh.weights.view],
+        main=[weigh.main],
+        sidebar_width=310,
+        sidebar_resizable=False,
+        theme_toggle=False,
+        busy_indicator=None,
+        theme_config=SHELL,
+        sidebar_open="Mobi" not in (pn.state.headers or {}).get("User-Agent", ""),
+    )
+    screen.param.watch(lambda event: setattr(shell, "sidebar_open", not event.new), "narrow")
+    return shell
+
+
+def link_button() -> pmui.Button:
+    """Button that copies the address, which carries the settings."""
+    button = pmui.Button(label="Copy link", variant="outlined", size="small", sx=theme.BUTTON)
+    button.js_on_click(code="navigator.clipboard?.writeText(window.location.href)")
+    return button
+
+
+def session(folder: str | Path) -> pmui.Page:
+    """A visitor's own study of a folder, set as the link asks, and the page for it."""
+    weigh = Weigh(open_study(folder))
+    location = pn.state.location
+    if location is not None:
+        notes = weigh.follow({key: str(value) for key, value in location.query_params.items()})
+        weigh.weights.said.object = "".join(f"<p>{escape(note)}</p>" for note in notes)
+        weigh.settled = lambda: location.update_query(**weigh.query())
+    return page(weigh)
+
+
+def serve(folder: str | Path, port: int = 5010, show: bool = True) -> None:
+    """Serve the app on a folder until it is stopped."""
+    pn.serve(
+        {"/": lambda: session(folder)},
+        port=port,
+        show=show,
+        title="Treestead",
+        websocket_origin=[f"localhost:{port}", f"127.0.0.1:{port}"],
+    )

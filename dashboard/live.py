@@ -1,0 +1,102 @@
+"""New data into a plot that is already drawn: the path of a slider, which never rebuilds.
+
+A plot is a function from columns to a HoloViews overlay whose layers carry a label.
+`Drawing` renders it once and from then on only replaces columns. A column named after a
+property of the layer's glyph (`left`, `fill_color`, `text`) drives that property.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+from weakref import WeakSet
+
+import holoviews as hv
+import numpy as np
+import panel as pn
+from bokeh.core.property.vectorization import Field
+from bokeh.models import ColumnDataSource
+
+Columns = Mapping[str, Any]
+Layers = Mapping[str, Columns]
+FigureSettings = Mapping[str, Any]
+
+
+def same(old: Any, new: Any) -> bool:
+    """Whether two columns hold the same values, so that nothing need be sent."""
+    if isinstance(new, np.ndarray) or isinstance(old, np.ndarray):
+        old, new = np.asarray(old), np.asarray(new)
+        exact = old.dtype.kind in "OUSb" or new.dtype.kind in "OUSb"
+        return old.shape == new.shape and np.array_equal(old, new, equal_nan=not exact)
+    if isinstance(new, list | tuple):
+        return len(old) == len(new) and all(map(same, old, new))
+    return bool(old == new)
+
+
+class Drawing:
+    """A plot rendered once, whose columns are replaced when something moves."""
+
+    def __init__(self, element: hv.Overlay, layers: Layers, **pane: Any) -> None:
+        self.element = element
+        self.layers = {name: dict(columns) for name, columns in layers.items()}
+        self._settings: dict[str, dict[str, Any]] = {}
+        self._sources: dict[str, WeakSet[ColumnDataSource]] = {name: WeakSet() for name in layers}
+        self._parts: dict[str, WeakSet[Any]] = {}
+        for layer in element:
+            if layer.label in self.layers:
+                styled = hv.Store.lookup_options("bokeh", layer, "plot").kwargs.get("hooks", [])
+                layer.opts(hooks=[*styled, self._hook(layer.label)])
+        self.view = pn.pane.HoloViews(element, linked_axes=False, **pane)
+
+    def write(self, layers: Layers) -> None:
+        """Replace the columns of the named layers wherever the plot is drawn."""
+        for name, columns in layers.items():
+            known = self.layers[name]
+            if columns.keys() == known.keys() and same(
+                list(known.values()), list(columns.values())
+            ):
+                continue
+            self.layers[name] = dict(columns)
+            for source in self._sources[name]:
+                source.data = dict(columns)
+
+    def adjust(self, part: str, **settings: Any) -> None:
+        """Set properties of a part of the figure: x_range, y_range, xaxis, colour_scale, title."""
+        known = self._settings.setdefault(part, {})
+        if all(key in known and known[key] == value for key, value in settings.items()):
+            return
+        known.update(settings)
+        for model in self._parts.get(part, ()):
+            model.update(**settings)
+
+    def on_tap(self, layer: str, act: Callable[[float, float], None]) -> None:
+        """Call `act` with the data coordinates of a tap or click on the plot."""
+        source = next(one for one in self.element if one.label == layer)
+        tap = hv.streams.Tap(source=source, x=None, y=None)
+        self._tap = tap
+        tap.add_subscriber(lambda x, y: act(x, y) if x is not None and y is not None else None)
+
+    def _hook(self, name: str) -> Callable[[Any, Any], None]:
+        def attach(plot: Any, _element: Any) -> None:
+            source, glyph = plot.handles["source"], plot.handles["glyph"]
+            renderer = plot.handles["glyph_renderer"]
+            renderer.update(nonselection_glyph=None, selection_glyph=None, muted_glyph=None)
+            source.data = dict(self.layers[name])
+            for column in set(self.layers[name]) & set(glyph.properties()):
+                setattr(glyph, column, Field(column))
+            self._sources[name].add(source)
+            self._remember(plot)
+
+        return attach
+
+    def _remember(self, plot: Any) -> None:
+        figure = plot.handles["plot"]
+        parts = {
+            "x_range": figure.x_range,
+            "y_range": figure.y_range,
+            "xaxis": figure.xaxis[0] if figure.xaxis else None,
+            "colour_scale": plot.handles.get("color_mapper"),
+            "colour_bar": plot.handles.get("colorbar"),
+        }
+        for part, model in parts.items():
+            if model is not None:
+                self._parts.setdefault(part, WeakSet()).add(model)
+                model.update(**self._settings.get(part, {}))

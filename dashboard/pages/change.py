@@ -1,0 +1,159 @@
+"""What would change it: the tipping chart of the slider last touched, and a factor's own curve."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from html import escape
+from typing import Any
+
+import numpy as np
+import panel as pn
+
+from dashboard import theme
+from dashboard.live import Drawing, Layers
+from dashboard.pages.here import HEAD
+from dashboard.pages.sliders import Slider, Sliders
+from dashboard.plots import desirability_curve, tipping
+
+SHARES = np.linspace(0.0, 1.0, 101)
+
+
+class TippingStrip:
+    """Each contender's score as one weight runs from 0 to 100 %."""
+
+    def __init__(self, study: Any, block: str) -> None:
+        self.study = study
+        columns = self.layers(block)
+        self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0)
+        self.drawing = Drawing(tipping.plot(columns), columns, sizing_mode="stretch_both", margin=0)
+        self.view = pn.Column(
+            self.head,
+            self.drawing.view,
+            sizing_mode="stretch_both",
+            css_classes=["tipping"],
+            margin=0,
+        )
+
+    def show(self, block: str) -> None:
+        """Show the chart of a factor or family."""
+        columns = self.layers(block)
+        self.drawing.write(columns)
+        low, high = columns["today"]["y0"][0], columns["today"]["y1"][0]
+        self.drawing.adjust("y_range", start=low, end=high)
+        self.head.object = (
+            f"<h2>If the weight of {escape(block_label(self.study, block))} were</h2>"
+        )
+
+    def layers(self, block: str) -> Layers:
+        """Columns of the chart at the study's place."""
+        study, here = self.study, self.study.here()
+        scores = np.full((len(study.options), SHARES.size), np.nan)
+        if not here.allowed.size:
+            return tipping.layers(SHARES, scores, 0.0, [], -1, self.labels)
+        scores[here.allowed] = 100 * study.tipping_chart(block, SHARES)
+        tip = study.tipping(block)
+        leader = int(here.allowed[tip.leader])
+        ends = ((tip.low, tip.below), (tip.high, tip.above))
+        crossings = [(share, leader, int(here.allowed[to])) for share, to in ends if to >= 0]
+        return tipping.layers(SHARES, scores, tip.now, crossings, leader, self.labels)
+
+    @property
+    def labels(self) -> list[str]:
+        """Labels of the options."""
+        return [option.label for option in self.study.options]
+
+
+class CurveCard:
+    """How one factor's figure is valued, with the knots of its curve to move."""
+
+    def __init__(self, study: Any, moved: Callable[[Any, bool], None]) -> None:
+        self.study, self._moved, self.number = study, moved, 0
+        columns = self.layers(0)
+        self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, sizing_mode="stretch_width")
+        self.knots = Sliders(self._knot_moved)
+        self.drawing = Drawing(
+            desirability_curve.plot(columns), columns, sizing_mode="stretch_both", margin=0
+        )
+        self.view = pn.Column(
+            self.head,
+            pn.Row(self.drawing.view, self.knots, sizing_mode="stretch_both", css_classes=["pair"]),
+            sizing_mode="stretch_both",
+            css_classes=["curve"],
+            margin=0,
+        )
+
+    @property
+    def curve(self) -> Any:
+        """Curve of the factor that is shown."""
+        return self.study.settings[self.study.factors[self.number].name].curve
+
+    def show(self, number: int) -> None:
+        """Show one factor for the study's option and place."""
+        self.number = number
+        study, factor = self.study, self.study.factors[number]
+        self.drawing.write(self.layers(number))
+        low, high = self.range()
+        self.drawing.adjust("x_range", start=low, end=high)
+        self.drawing.adjust("xaxis", axis_label=f"{factor.label} [{factor.unit}]")
+        self.knots.show(knot_sliders(self.curve, factor, low, high))
+        said = escape(study.explain(number, study.option, study.place))
+        sources = "".join(f"<li>{escape(source)}</li>" for source in factor.sources)
+        self.head.object = (
+            f"<h2>How {escape(factor.label.lower())} is valued</h2><p>{said}</p>"
+            f"<details><summary>Sources</summary><ul>{sources}</ul></details>"
+        )
+
+    def range(self) -> tuple[float, float]:
+        """Range of the measure that is drawn."""
+        value = self.study.here().measures[self.number, self.study.option]
+        return desirability_curve.measure_range(self.curve, value, self.study.spread(self.number))
+
+    def layers(self, number: int) -> Layers:
+        """Columns of the curve with the present value marked."""
+        study, here, factor = self.study, self.study.here(), self.study.factors[number]
+        value = here.measures[number, study.option]
+        worth = here.desirabilities[number, study.option]
+        text = f"{theme.figure_text(value, factor.decimals, factor.unit)}: {worth:.2f}"
+        return desirability_curve.layers(
+            study.settings[factor.name].curve, value, worth, study.spread(number), text
+        )
+
+    def _knot_moved(self, knot: str, value: float, settled: bool) -> None:
+        axis, number = knot[0], int(knot[1:])
+        figures = list(getattr(self.curve, axis))
+        figures[number] = value
+        if axis == "x":
+            figures[number] = between(self.curve.x, number, value)
+        self._moved(replace(self.curve, **{axis: tuple(figures)}), settled)
+
+
+def between(x: tuple[float, ...], number: int, value: float) -> float:
+    """The value, kept clear of the knots before and after it."""
+    room = (x[-1] - x[0]) * 1e-3
+    low = x[number - 1] + room if number else -np.inf
+    high = x[number + 1] - room if number + 1 < len(x) else np.inf
+    return float(np.clip(value, min(low, high), max(low, high)))
+
+
+def knot_sliders(curve: Any, factor: Any, low: float, high: float) -> list[Slider]:
+    """Two sliders a knot: the figure and its desirability."""
+    rows = []
+    for number, (x, y) in enumerate(zip(curve.x, curve.y, strict=True)):
+        figure = theme.figure_text(x, factor.decimals, factor.unit)
+        rows += [
+            Slider(
+                id=f"x{number}", kind="knot", label=f"knot {number + 1}", value=x, share=figure,
+                low=low, high=high, step=(high - low) / 200,
+            ),
+            Slider(
+                id=f"y{number}", kind="knot", label="is worth", value=y, share=f"{y:.2f}",
+                low=0.0, high=1.0, step=0.01,
+            ),
+        ]  # fmt: skip
+    return rows
+
+
+def block_label(study: Any, block: str) -> str:
+    """Words for a factor or a family."""
+    if block.startswith("family:"):
+        return f"the family \N{LEFT SINGLE QUOTATION MARK}{theme.family_label(block[7:])}\N{RIGHT SINGLE QUOTATION MARK}"
+    return next(factor.label for factor in study.factors if factor.name == block).lower()

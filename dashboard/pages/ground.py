@@ -1,0 +1,86 @@
+"""The map's part of the page: what it shows, and a tap that chooses the place."""
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import panel as pn
+import panel_material_ui as pmui
+
+from dashboard.live import Drawing, Layers
+from dashboard.plots import site_map
+
+SMALL = {"size": "small", "margin": (4, 4, 0, 4), "sizing_mode": "stretch_width"}
+
+
+class GroundMap:
+    """The site from above, with a choice of what it shows."""
+
+    def __init__(self, study: Any, tapped: Callable[[float, float], None]) -> None:
+        self.study = study
+        columns = map_layers(study)
+        places = study.ground.places
+        element = site_map.plot(columns, study.site.features, places)
+        self.drawing = Drawing(element, columns, sizing_mode="stretch_both", min_height=200)
+        self.drawing.on_tap("score", tapped)
+        self.layer = pmui.Select(
+            label="On the map", options=layer_options(study), value=study.layer, **SMALL
+        )
+        self.option = pmui.Select(
+            label="Option", options=option_options(study), value=study.option, **SMALL
+        )
+        self.place = pmui.Select(label="Place", **SMALL)
+        self.view = pn.Column(
+            pn.Row(self.layer, self.option, self.place, sizing_mode="stretch_width", margin=0),
+            self.drawing.view,
+            sizing_mode="stretch_both",
+            css_classes=["map"],
+            margin=0,
+        )
+
+    def show(self) -> None:
+        """Show the study's layer as it is now."""
+        study, places = self.study, self.study.ground.places
+        self.drawing.write(map_layers(study))
+        options = {
+            f"{number + 1}  {name}": places.cells + number
+            for number, name in enumerate(places.spots)
+        }
+        if study.place < places.cells:
+            options = {places.name(study.place): study.place, **options}
+        if self.place.options != options:
+            self.place.options = options
+        self.place.value, self.layer.value, self.option.value = (
+            study.place,
+            study.layer,
+            study.option,
+        )
+
+
+def layer_options(study: Any) -> dict[str, str]:
+    """What the map can show, by the words for it."""
+    return {
+        "Best option at each place": "best",
+        "Score of the option": "option",
+        **{factor.label: factor.name for factor in study.factors},
+    }
+
+
+def option_options(study: Any) -> dict[str, int]:
+    """The short list, each option with its letter."""
+    return {
+        f"{letter}  {option.label}": number
+        for number, (letter, option) in enumerate(zip(letters(study), study.options, strict=True))
+    }
+
+
+def letters(study: Any) -> list[str]:
+    """Letters of the options."""
+    return [site_map.theme.letter(number) for number in range(len(study.options))]
+
+
+def map_layers(study: Any) -> Layers:
+    """Columns of the map for the study as it is now."""
+    shown = study.map_layer()
+    numbers = np.where(shown.ruled_out, study.ruling.first[study.option], -1)
+    return site_map.layers(shown, numbers, study.ruling.reasons, study.ground.places, study.place)

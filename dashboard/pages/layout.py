@@ -1,0 +1,35 @@
+"""Where things stand on the page: a grid on a wide screen, one column on a narrow one."""
+
+from dashboard import theme
+
+LAYOUT = f"""
+:host {{
+  display: grid !important; box-sizing: border-box; gap: 8px 16px; padding: 8px 14px 6px;
+  height: 100%; width: 100%; overflow: hidden; background: {theme.PAPER};
+  grid-template-columns: minmax(0, 1.12fr) minmax(0, 1fr);
+  grid-template-rows: auto minmax(0, 1.55fr) auto minmax(0, 0.8fr) minmax(0, 1.25fr) auto;
+  grid-template-areas: "map verdict" "map merit" "map bars-head" "map bars" "tipping curve" "cautions cautions";
+}}
+.map {{ grid-area: map; min-height: 0; }}
+.verdict {{ grid-area: verdict; }}
+.merit {{ grid-area: merit; min-height: 0; }}
+.bars-head {{ grid-area: bars-head; }}
+.bars {{ grid-area: bars; min-height: 0; }}
+.tipping {{ grid-area: tipping; min-height: 0; }}
+.curve {{ grid-area: curve; min-height: 0; }}
+.cautions {{ grid-area: cautions; font: 12px/1.35 {theme.FONT}; color: {theme.INK}; }}
+@media (max-width: {theme.NARROW - 1}px) {{
+  :host {{ display: flex !important; flex-direction: column; height: auto; overflow: visible; padding: 6px; }}
+  .map {{ height: 420px; flex: none; }}
+  .merit {{ height: 420px; flex: none; }}
+  .bars {{ height: 190px; flex: none; }}
+  .tipping {{ height: 260px; flex: none; }}
+  .curve {{ height: auto; flex: none; }}
+}}
+"""
+
+CAUTIONS = """
+<b>Before any hole:</b> ask every network operator, have services traced, dig by hand. Buried and overhead services
+are drawn on the map but <b>not judged</b>. <b>Overhead lines:</b> keep ladders, poles and machines clear.
+<b>Slopes:</b> no ladder on ground that is not level. Local codes and licensed practice come first.
+"""

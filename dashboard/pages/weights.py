@@ -1,0 +1,161 @@
+"""The column of weights: trade-off, weight sets, a slider for every family and factor."""
+
+from collections.abc import Callable
+from html import escape
+from typing import Any
+
+import panel as pn
+import panel_material_ui as pmui
+
+from dashboard import theme
+from dashboard.pages.sliders import Slider, Sliders
+
+TRADE_OFF = "trade-off"
+CHOOSE = "Weight sets"
+HOW_TO = "Move a slider. The dark bar under it is how far it may go before another tree leads."
+SMALL = {"size": "small", "margin": (2, 4)}
+
+
+class Weights:
+    """Sliders and buttons for what counts how much; it shows and asks, the page acts."""
+
+    def __init__(self, study: Any, moved: Callable[[str, float, bool], None]) -> None:
+        self.study = study
+        self.sliders = Sliders(moved)
+        self.equal = pmui.Button(label="Equal", variant="outlined", **SMALL)
+        self.sets = pmui.Select(
+            options={CHOOSE: ""}, value="", sizing_mode="stretch_width", **SMALL
+        )
+        self.name = pmui.TextInput(label="Name", sizing_mode="stretch_width", **SMALL)
+        self.save = pmui.Button(label="Save", variant="outlined", **SMALL)
+        self.said = pn.pane.HTML("", margin=(0, 8), stylesheets=[WORDS])
+        self.view = pn.Column(
+            pn.Row(self.sets, self.equal, sizing_mode="stretch_width"),
+            pn.pane.HTML(f"<p>{HOW_TO}</p>", margin=(0, 8), stylesheets=[WORDS]),
+            self.sliders,
+            pn.Row(self.name, self.save, sizing_mode="stretch_width"),
+            self.said,
+            pn.pane.HTML(unjudged(study), margin=(4, 8), stylesheets=[WORDS]),
+            sizing_mode="stretch_width",
+            css_classes=["weights"],
+        )
+
+    def show(self, touched: str) -> None:
+        """Show the study's weights as they are now."""
+        self.sliders.show(sliders(self.study, touched))
+        names = {CHOOSE: "", **{one.name: one.name for one in self.study.weight_sets}}
+        if self.sets.options != names:
+            self.sets.options = names
+
+
+def sliders(study: Any, touched: str) -> list[Slider]:
+    """Sliders of a study, top to bottom: the trade-off, then each family and its factors."""
+    rows = [trade_off(study, touched)]
+    for number, family in enumerate(study.families):
+        rows.append(family_slider(study, family, touched))
+        rows += [
+            factor_slider(study, factor, touched)
+            for factor in range(len(study.factors))
+            if study.family_of[factor] == number
+        ]
+    return rows
+
+
+def trade_off(study: Any, touched: str) -> Slider:
+    """Slider of the exponent, its ends in words."""
+    low, high = study.param.trade_off.bounds
+    return Slider(
+        id=TRADE_OFF,
+        label="Trade-off",
+        kind="trade",
+        value=round(study.trade_off, 1),
+        share=f"{study.trade_off:.1f}".replace("-", "\N{MINUS SIGN}"),
+        low=low,
+        high=high,
+        step=0.1,
+        ends=("the weakest point decides", "strengths make up for weaknesses"),
+        tone=theme.INK,
+        touched=touched == TRADE_OFF,
+    )
+
+
+def family_slider(study: Any, family: str, touched: str) -> Slider:
+    """Slider of a family, which moves its factors as a block."""
+    block = f"family:{family}"
+    return block_slider(
+        study, block, touched, label=theme.family_label(family), kind="family", family=family
+    )
+
+
+def factor_slider(study: Any, number: int, touched: str) -> Slider:
+    """Slider of one factor with its question and the spread of its measure over the ground."""
+    factor = study.factors[number]
+    return block_slider(
+        study,
+        factor.name,
+        touched,
+        label=factor.label,
+        family=factor.group,
+        within=f"family:{factor.group}",
+        question=factor.question,
+        spread=spread_words(factor, study.spread(number)),
+    )
+
+
+def block_slider(
+    study: Any, block: str, touched: str, *, label: str, family: str, spread: str = "", **said: Any
+) -> Slider:
+    """Slider of a factor or family: its share, and where today's leader stays."""
+    tip = study.tipping(block) if study.here().allowed.size else None
+    fixed = tip is None or (tip.below < 0 and tip.above < 0)
+    percent = round(100 * float(study.weights[study.members(block)].sum()), 1)
+    notes = [spread, "cannot change it here" if fixed else ""]
+    return Slider(
+        id=block,
+        label=label,
+        value=percent,
+        share=f"{percent:.0f} %",
+        step=0.5,
+        note=" \N{MIDDLE DOT} ".join(note for note in notes if note),
+        hint=stay_words(study, tip),
+        stay=(100 * tip.low, 100 * tip.high) if tip is not None else (),
+        tone=theme.family_colour(family),
+        touched=touched == block,
+        quiet=fixed,
+        **said,
+    )
+
+
+def stay_words(study: Any, tip: Any) -> str:
+    """What the mark under a slider says, in words."""
+    if tip is None:
+        return "Nothing can stand here."
+    allowed = study.here().allowed
+    if tip.below < 0 and tip.above < 0:
+        return "No setting of this slider alone changes what leads at this place."
+    ends = ((tip.below, "below", tip.low), (tip.above, "above", tip.high))
+    return ". ".join(
+        f"{side.capitalize()} {100 * share:.0f} % {study.options[allowed[taker]].label} leads"
+        for taker, side, share in ends
+        if taker >= 0
+    )
+
+
+def spread_words(factor: Any, spread: Any) -> str:
+    """How a factor's measure varies over the ground, in its unit."""
+    low, high = (theme.figure_text(x, factor.decimals) for x in (spread.low, spread.high))
+    return f"{low} to {high} {factor.unit}".strip()
+
+
+def unjudged(study: Any) -> str:
+    """Factors that are switched off on this site, and why."""
+    if not study.unjudged:
+        return ""
+    said = "".join(f"<p><b>{escape(label)}</b>: {escape(why)}</p>" for label, why in study.unjudged)
+    return f"<p>Not judged here:</p>{said}"
+
+
+WORDS = f"""
+:host {{ font: 12px/1.4 {theme.FONT}; color: {theme.QUIET}; }}
+p {{ margin: 2px 0; }}
+"""

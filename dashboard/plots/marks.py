@@ -1,0 +1,71 @@
+"""Marks that plots are made of: each a HoloViews element from columns named after its glyph."""
+
+from typing import Any
+
+import holoviews as hv
+
+from dashboard.live import Columns
+
+hv.extension("bokeh", logo=False)
+
+
+def bars(columns: Columns, label: str, **style: Any) -> hv.Rectangles:
+    """Boxes from `left`, `bottom`, `right`, `top`."""
+    edges = tuple(columns[edge] for edge in ("left", "bottom", "right", "top"))
+    return hv.Rectangles(edges, label=label).opts(line_color=None, show_legend=False, **style)
+
+
+def outlines(columns: Columns, label: str, **style: Any) -> hv.Rectangles:
+    """Boxes drawn by their edge alone."""
+    edges = tuple(columns[edge] for edge in ("left", "bottom", "right", "top"))
+    return hv.Rectangles(edges, label=label).opts(fill_color=None, show_legend=False, **style)
+
+
+def words(columns: Columns, label: str, **style: Any) -> hv.Labels:
+    """Words at `x`, `y` from `text`."""
+    points = (columns["x"], columns["y"], columns["text"])
+    settled = {"text_font_size": "12px", "text_align": "left", "text_baseline": "middle", **style}
+    return hv.Labels(points, label=label).opts(show_legend=False, **settled)
+
+
+def lines(columns: Columns, label: str, **style: Any) -> hv.Path:
+    """One line for each entry of `xs`, `ys`."""
+    paths = [{"x": x, "y": y} for x, y in zip(columns["xs"], columns["ys"], strict=True)]
+    return hv.Path(paths, ["x", "y"], label=label).opts(show_legend=False, **style)
+
+
+def strokes(columns: Columns, label: str, **style: Any) -> hv.Segments:
+    """Straight strokes from `x0`, `y0` to `x1`, `y1`."""
+    ends = tuple(columns[end] for end in ("x0", "y0", "x1", "y1"))
+    return hv.Segments(ends, label=label).opts(show_legend=False, **style)
+
+
+def dots(columns: Columns, label: str, **style: Any) -> hv.Points:
+    """Dots at `x`, `y`."""
+    return hv.Points((columns["x"], columns["y"]), label=label).opts(show_legend=False, **style)
+
+
+def dressed(element: hv.Element, **properties: Any) -> hv.Element:
+    """Element whose glyph also has properties that HoloViews does not know by name."""
+
+    def dress(plot: Any, _element: Any) -> None:
+        plot.handles["glyph"].update(**properties)
+
+    return element.opts(hooks=[dress])
+
+
+def bare(overlay: hv.Overlay, **settings: Any) -> hv.Overlay:
+    """Overlay without toolbar, legend or frame, as wide as its place on the page."""
+    settled = {
+        "responsive": True,
+        "min_height": 60,
+        "toolbar": None,
+        "show_legend": False,
+        "default_tools": [],
+        "active_tools": [],
+        "shared_axes": False,
+        "axiswise": True,
+        "border": 0,
+        **settings,
+    }
+    return overlay.opts(**settled)

@@ -1,0 +1,175 @@
+"""Order of merit at one place: aligned bars, each factor's contribution as an aligned column."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import holoviews as hv
+import numpy as np
+
+from dashboard import theme
+from dashboard.live import Layers
+from dashboard.plots import marks
+
+NAMES, SCORE, COLUMNS, COLUMNS_END, END = 0.0, 214.0, 318.0, 520.0, 556.0
+SCORE_WIDTH = 68.0
+SCALES = (0.1, 0.2, 0.35, 0.5, 0.75, 1.0)
+HALF = 0.34
+HEADING = 5.2  # rows kept free above the first for the slanted headings
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A factor at the head of its column."""
+
+    label: str
+    colour: str
+
+
+def rows(here: Any) -> np.ndarray:
+    """Row of each place in the order of merit, the rule-outs set off below a line."""
+    ruled_out = np.asarray(here.ruled_out)[list(here.order)]
+    return np.arange(len(ruled_out)) + np.where(ruled_out, 1.1, 0.0)
+
+
+def row_at(here: Any, y: float) -> int | None:
+    """Option whose row holds the height `y`, None between rows."""
+    nearest = int(np.abs(rows(here) - y).argmin())
+    return int(here.order[nearest]) if abs(rows(here)[nearest] - y) <= 0.5 else None
+
+
+def column_at(x: float, headings: Sequence[Heading]) -> int | None:
+    """Factor whose column holds `x`, None left of the columns."""
+    column = int((x - COLUMNS) // ((COLUMNS_END - COLUMNS) / len(headings)))
+    return column if 0 <= column < len(headings) else None
+
+
+def layers(
+    here: Any, labels: Sequence[str], headings: Sequence[Heading], weights: np.ndarray, chosen: int
+) -> Layers:
+    """Columns of the plot for the options at one place."""
+    order, y = list(here.order), rows(here)
+    allowed = ~np.asarray(here.ruled_out)[order]
+    score = np.nan_to_num(np.asarray(here.score, float)[order])
+    leads = np.asarray(here.rank)[order] == 1
+    colours = np.where(leads, theme.LEADER, theme.CONTENDER)
+    drawn = np.where(allowed, score, 0.0)
+    right = SCORE + SCORE_WIDTH * drawn
+    return {
+        "chosen": band(y, order.index(chosen)),
+        "bars": {
+            "left": np.full(len(y), SCORE),
+            "right": right,
+            "bottom": y + HALF,
+            "top": y - HALF,
+            "fill_color": list(colours),
+        },
+        "letters": {
+            "x": np.full(len(y), NAMES + 9),
+            "y": y,
+            "text": [theme.letter(option) for option in order],
+            "text_color": [theme.LEADER if lead else theme.INK for lead in leads],
+        },
+        "names": {
+            "x": np.full(len(y), NAMES + 21),
+            "y": y,
+            "text": [labels[option] for option in order],
+            "text_color": [theme.INK if ok else theme.QUIET for ok in allowed],
+        },
+        "scores": {
+            "x": right + 4,
+            "y": y,
+            "text": [f"{100 * s:.0f}" if ok else "" for s, ok in zip(score, allowed, strict=True)],
+        },
+        "reasons": {
+            "x": np.full(len(y), SCORE),
+            "y": y,
+            "text": [
+                "" if ok else str(here.reason[o]) for o, ok in zip(order, allowed, strict=True)
+            ],
+        },
+        "line": rule_out_line(y, allowed),
+        "line_words": rule_out_words(y, allowed),
+        **contribution_columns(here, headings, weights),
+    }
+
+
+def band(y: np.ndarray, row: int) -> dict[str, Any]:
+    """Quiet band behind the chosen row."""
+    return {"left": [NAMES], "right": [END], "bottom": [y[row] + 0.5], "top": [y[row] - 0.5]}
+
+
+def rule_out_line(y: np.ndarray, allowed: np.ndarray) -> dict[str, Any]:
+    """Line between what may stand here and what may not."""
+    if allowed.all():
+        return {"x0": [np.nan], "y0": [np.nan], "x1": [np.nan], "y1": [np.nan]}
+    height = float(y[~allowed].min()) - 1.3
+    return {"x0": [NAMES], "y0": [height], "x1": [END], "y1": [height]}
+
+
+def rule_out_words(y: np.ndarray, allowed: np.ndarray) -> dict[str, Any]:
+    """Words that name the line."""
+    if allowed.all():
+        return {"x": [NAMES], "y": [0.0], "text": [""]}
+    return {"x": [NAMES + 9], "y": [float(y[~allowed].min()) - 0.9], "text": ["ruled out here"]}
+
+
+def contribution_columns(
+    here: Any, headings: Sequence[Heading], weights: np.ndarray
+) -> dict[str, dict[str, Any]]:
+    """Contribution of each factor inside the outline of its weight, a column a factor."""
+    y = rows(here)
+    order = np.asarray(here.order)
+    keep = ~np.asarray(here.ruled_out)[order]
+    count, pitch = int(keep.sum()), (COLUMNS_END - COLUMNS) / len(headings)
+    scale = (pitch - 6) / next(top for top in SCALES if top >= weights.max() - 1e-9)
+    left = np.repeat(COLUMNS + pitch * np.arange(len(headings)), count)
+    height = np.tile(y[keep], len(headings))
+    contribution = np.asarray(here.contributions, float)[:, order[keep]].ravel()
+    edges = {"left": left, "bottom": height + HALF, "top": height - HALF}
+    colours = np.repeat([heading.colour for heading in headings], count)
+    return {
+        "weights": {**edges, "right": left + scale * np.repeat(weights, count)},
+        "contributions": {
+            **edges,
+            "right": left + scale * np.maximum(np.nan_to_num(contribution), 0.0),
+            "fill_color": list(colours),
+        },
+    }
+
+
+def heading_words(headings: Sequence[Heading]) -> dict[str, Any]:
+    """Slanted headings over the columns."""
+    pitch = (COLUMNS_END - COLUMNS) / len(headings)
+    x = COLUMNS + pitch * (np.arange(len(headings)) + 0.3)
+    return {"x": x, "y": np.full(len(headings), -0.8), "text": [h.label for h in headings]}
+
+
+def plot(columns: Layers, headings: Sequence[Heading]) -> hv.Overlay:
+    """Order of merit with its contributions, drawn from `layers`."""
+    head = heading_words(headings)
+    count = len(columns["names"]["y"])
+    marked = [
+        marks.bars(columns["chosen"], "chosen", fill_color="#eceff0"),
+        marks.bars(columns["bars"], "bars"),
+        marks.outlines(columns["weights"], "weights", line_color=theme.FAINT),
+        marks.bars(columns["contributions"], "contributions"),
+        marks.strokes(columns["line"], "line", color=theme.FAINT),
+        marks.words(columns["line_words"], "line_words", text_color=theme.QUIET),
+        marks.words(columns["letters"], "letters", text_font_style="bold", text_align="center"),
+        marks.words(columns["names"], "names"),
+        marks.words(columns["scores"], "scores", text_color=theme.INK),
+        marks.words(columns["reasons"], "reasons", text_color=theme.QUIET),
+        marks.words(head, "headings", text_color=theme.QUIET, angle=42),
+        marks.words(
+            {"x": [SCORE], "y": [-0.8], "text": ["of 100"]}, "head", text_color=theme.QUIET
+        ),
+    ]
+    return marks.bare(
+        hv.Overlay(marked),
+        xlim=(NAMES, END),
+        ylim=(-HEADING, count + 0.8),
+        invert_yaxis=True,
+        xaxis=None,
+        yaxis=None,
+    )

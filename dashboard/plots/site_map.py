@@ -1,0 +1,209 @@
+"""The site from above: a layer of scores under the survey, with pegs and the chosen place."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import holoviews as hv
+import numpy as np
+from bokeh.models import CustomJS, Label, MetricLength, Node, ScaleBar
+
+from dashboard import theme
+from dashboard.live import Layers
+from dashboard.plots import hatching, marks, survey_marks
+
+LATTICE = 9  # letters along the longer side of the map
+PLATE = {
+    "background_fill_color": theme.PAPER,
+    "background_fill_alpha": 0.7,
+    "border_radius": 3,
+    "padding": 1,
+}
+
+EQUAL_SCALE = """
+const w = fig.inner_width, h = fig.inner_height
+if (!(w > 0 && h > 0)) return
+const s = Math.max(width / w, height / h)
+fig.x_range.setv({start: x - s * w / 2, end: x + s * w / 2,
+                  reset_start: x - s * w / 2, reset_end: x + s * w / 2})
+fig.y_range.setv({start: y - s * h / 2, end: y + s * h / 2,
+                  reset_start: y - s * h / 2, reset_end: y + s * h / 2})
+"""
+
+
+def lattice(places: Any) -> np.ndarray:
+    """Cells that carry the letter of their leader: a coarse lattice over the site (cell,)."""
+    ny, nx = places.shape
+    step = max(1, round(max(ny, nx) / LATTICE))
+    rows, columns = np.mgrid[step // 2 : ny : step, step // 2 : nx : step]
+    cells = (rows * nx + columns).ravel()
+    return cells[places.inside[cells]]
+
+
+def layers(
+    shown: Any, reasons: np.ndarray, reason_words: Sequence[str], places: Any, place: int
+) -> Layers:
+    """Columns of what changes on the map: `shown` is the study's map layer.
+
+    `reasons` (place,) numbers the sentence in `reason_words` that rules a place out, -1 where none.
+    """
+    ny, nx = places.shape
+    return {
+        "score": {
+            "image": [100 * places.grid(np.asarray(shown.values, np.float32))],
+            "x": [places.left],
+            "y": [places.bottom],
+            "dw": [nx * places.cell],
+            "dh": [ny * places.cell],
+        },
+        "hatch": hatch(places.grid(np.where(places.inside, reasons, -1)), reason_words, places),
+        "leaders": leader_letters(shown, places),
+        "chosen": {"x": places.x[[place]], "y": places.y[[place]]},
+        "chosen_name": {
+            "x": places.x[[place]],
+            "y": places.y[[place]],
+            "text": [places.name(place)],
+        },
+    }
+
+
+def hatch(numbers: np.ndarray, reason_words: Sequence[str], places: Any) -> dict[str, Any]:
+    """Boxes of ruled-out ground in metres, each with its reason."""
+    found = hatching.boxes(numbers)
+    x, y = (
+        places.left + found[:, [0, 2]] * places.cell,
+        places.bottom + found[:, [1, 3]] * places.cell,
+    )
+    return {
+        "left": x[:, 0],
+        "right": x[:, 1],
+        "bottom": y[:, 0],
+        "top": y[:, 1],
+        "reason": [reason_words[number] for number in found[:, 4]],
+    }
+
+
+def leader_letters(shown: Any, places: Any) -> dict[str, Any]:
+    """Letter of the leading option over a lattice of cells and beside every peg."""
+    cells = lattice(places)
+    pegs = np.arange(places.cells, places.x.size)
+    near = np.hypot(
+        places.x[cells][:, None] - places.x[pegs], places.y[cells][:, None] - places.y[pegs]
+    )
+    cells = cells[(near > 4 * places.cell).all(axis=1)]
+    at = np.concatenate([cells, pegs])
+    shift = np.concatenate([np.zeros(len(cells)), np.full(len(pegs), 2.2 * places.cell)])
+    leader = np.where(shown.ruled_out, -1, shown.leader)[at]
+    return {
+        "x": places.x[at] + shift,
+        "y": places.y[at],
+        "text": [theme.letter(int(option)) if option >= 0 else "" for option in leader],
+    }
+
+
+def peg_columns(places: Any) -> dict[str, Any]:
+    """Pegs with their numbers."""
+    pegs = np.arange(places.cells, places.x.size)
+    return {
+        "x": places.x[pegs],
+        "y": places.y[pegs],
+        "text": [str(number + 1) for number in range(len(pegs))],
+        "peg": list(places.spots),
+    }
+
+
+def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
+    """Map drawn from `layers` over the survey's features."""
+    score, pegs = columns["score"], peg_columns(places)
+    image = hv.Image(
+        (places.columns, places.rows, score["image"][0]), ["x", "y"], "score", label="score"
+    )
+    drawn = [
+        image.opts(cmap=theme.SCORE_COLOURS, clim=(0, 100), show_legend=False, **COLOUR_BAR),
+        marks.dressed(
+            marks.bars(
+                columns["hatch"], "hatch",
+                tools=["hover"], hover_tooltips=[("ruled out", "@reason")],
+            ),
+            fill_color="#eceff0", fill_alpha=0.8, hatch_pattern="right_diagonal_line",
+            hatch_color=theme.QUIET, hatch_weight=1, hatch_scale=9,
+        ),
+        *survey_marks.elements(features),
+        marks.dressed(
+            marks.words(
+                columns["leaders"], "leaders", text_color=theme.INK, text_align="center",
+                text_font_style="bold", text_font_size="13px",
+            ),
+            **PLATE,
+        ),
+        marks.dots(pegs, "pegs", marker="square", size=17, fill_color=theme.PAPER, line_color=theme.INK),
+        marks.words(pegs, "peg_numbers", text_color=theme.INK, text_align="center", text_font_style="bold"),
+        marks.dots(columns["chosen"], "chosen", marker="circle", size=28, fill_color=None, line_color=theme.ACCENT, line_width=4),
+        marks.dressed(
+            marks.words(
+                columns["chosen_name"], "chosen_name", text_color=theme.ACCENT,
+                text_font_style="bold", text_font_size="14px", text_align="center",
+            ),
+            y_offset=25, **PLATE,
+        ),
+    ]  # fmt: skip
+    width, height = places.shape[1] * places.cell, places.shape[0] * places.cell
+    return marks.bare(
+        hv.Overlay(drawn),
+        xlim=(places.left, places.left + width),
+        ylim=(places.bottom, places.bottom + height),
+        xaxis=None,
+        yaxis=None,
+        hooks=[furniture(places)],
+    )
+
+
+COLOUR_BAR = {
+    "colorbar": True,
+    "clabel": "of 100",
+    "colorbar_position": "right",
+    "colorbar_opts": {
+        "width": 10,
+        "padding": 4,
+        "major_label_text_font_size": "12px",
+    },
+}
+
+
+def furniture(places: Any) -> Any:
+    """Hook that gives the map equal scales, a scale bar and a north arrow."""
+    ny, nx = places.shape
+    frame = {
+        "x": places.left + nx * places.cell / 2,
+        "y": places.bottom + ny * places.cell / 2,
+        "width": nx * places.cell,
+        "height": ny * places.cell,
+    }
+
+    def add(plot: Any, _element: Any) -> None:
+        figure = plot.state
+        fit = CustomJS(args={"fig": figure, **frame}, code=EQUAL_SCALE)
+        figure.js_on_change("inner_width", fit)
+        figure.js_on_change("inner_height", fit)
+        figure.add_layout(
+            ScaleBar(
+                range=figure.x_range,
+                unit="m",
+                dimensional=MetricLength(),
+                location="bottom_left",
+                bar_length=0.2,
+                border_line_color=None,
+                background_fill_alpha=0.85,
+            )
+        )
+        figure.add_layout(
+            Label(
+                x=Node(target="frame", symbol="right", offset=-18),
+                y=Node(target="frame", symbol="top", offset=22),
+                text="N \N{UPWARDS ARROW}",
+                text_align="right",
+                text_font_size="16px",
+                text_color=theme.INK,
+            )
+        )
+
+    return add

@@ -1,0 +1,129 @@
+"""What would change it: each contender's score as one weight runs from 0 to 100 %."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import holoviews as hv
+import numpy as np
+
+from dashboard import theme
+from dashboard.live import Layers
+from dashboard.plots import marks
+
+NAMED = 5  # contenders that carry their name; the others carry their letter
+
+
+def leaders(scores: np.ndarray) -> np.ndarray:
+    """Option in the lead at each share; -1 where none may stand."""
+    known = np.where(np.isnan(scores), -np.inf, scores)
+    return np.where(np.isfinite(known.max(axis=0)), known.argmax(axis=0), -1)
+
+
+def score_range(scores: np.ndarray) -> tuple[float, float]:
+    """Range that holds every contender with a little room, of scores [0 to 100]."""
+    if np.isnan(scores).all():
+        return 0.0, 100.0
+    low, high = float(np.nanmin(scores)), float(np.nanmax(scores))
+    room = 0.08 * max(high - low, 10.0)
+    return max(0.0, low - room), high + room
+
+
+def layers(
+    shares: np.ndarray, scores: np.ndarray, now: float, crossings: Sequence[tuple[float, int, int]],
+    leader: int, labels: Sequence[str],
+) -> Layers:  # fmt: skip
+    """Columns of the plot: scores (option, share) [0 to 100], NaN where ruled out."""
+    percent = 100.0 * np.asarray(shares)
+    standing = [int(o) for o in np.flatnonzero(~np.isnan(scores).all(axis=1))]
+    standing.sort(key=lambda option: option == leader)
+    colours = [theme.LEADER if option == leader else theme.CONTENDER for option in standing]
+    low, high = score_range(scores)
+    return {
+        "scores": {
+            "xs": [percent] * len(standing),
+            "ys": [scores[option] for option in standing],
+            "line_color": colours,
+            "line_width": [3.0 if option == leader else 1.4 for option in standing],
+        },
+        "today": {"x0": [100 * now], "x1": [100 * now], "y0": [low], "y1": [high]},
+        "today_words": {
+            "x": [100 * now],
+            "y": [low + 0.05 * (high - low)],
+            "text": [f" today {100 * now:.0f} % " if now < 0.8 else f" today {100 * now:.0f} % "],
+            "text_align": ["left" if now < 0.8 else "right"],
+        },
+        "names": end_names(scores, standing, leader, labels),
+        **crossing_marks(shares, scores, crossings, labels),
+    }
+
+
+def end_names(
+    scores: np.ndarray, standing: Sequence[int], leader: int, labels: Sequence[str]
+) -> dict[str, Any]:
+    """Names at the right end of the lines, moved apart so that all can be read."""
+    low, high = score_range(scores)
+    ends = [float(scores[option, -1]) for option in standing]
+    placed = theme.spread_apart(ends, (high - low) / 13)
+    over = max([*placed, high]) - high
+    named = set(leaders(scores)) | {leader}
+    for option in sorted(standing, key=lambda o: -np.nanmax(scores[o])):
+        if len(named) < NAMED:
+            named.add(option)
+    return {
+        "x": np.full(len(standing), 101.0),
+        "y": np.asarray(placed) - max(over, 0.0),
+        "text": [
+            f"{theme.letter(o)}  {labels[o]}" if o in named else theme.letter(o) for o in standing
+        ],
+        "text_color": [theme.LEADER if o == leader else theme.QUIET for o in standing],
+    }
+
+
+def crossing_marks(
+    shares: np.ndarray, scores: np.ndarray, crossings: Sequence[tuple[float, int, int]],
+    labels: Sequence[str],
+) -> dict[str, dict[str, Any]]:  # fmt: skip
+    """Dots where the lead passes on, with the words for it."""
+    x = [100.0 * share for share, _, _ in crossings]
+    y = [float(np.interp(share, shares, scores[to])) for share, _, to in crossings]
+    texts = [
+        f"{percent:.0f} %: {labels[to]}" for percent, (_, _, to) in zip(x, crossings, strict=True)
+    ]
+    if not x:
+        x, y, texts = [np.nan], [np.nan], [""]
+    return {
+        "crossings": {"x": np.asarray(x), "y": np.asarray(y)},
+        "crossing_words": {
+            "x": np.asarray(x),
+            "y": np.asarray(y),
+            "text": texts,
+            "text_align": ["right" if percent > 55 else "left" for percent in x],
+        },
+    }
+
+
+def plot(columns: Layers) -> hv.Overlay:
+    """Tipping chart drawn from `layers`."""
+    marked = [
+        marks.strokes(columns["today"], "today", color=theme.INK, line_dash="4 3"),
+        marks.lines(columns["scores"], "scores"),
+        marks.dots(
+            columns["crossings"], "crossings",
+            size=9, fill_color=theme.PAPER, line_color=theme.INK, line_width=2,
+        ),
+        marks.words(columns["today_words"], "today_words", text_color=theme.INK),
+        marks.words(
+            columns["crossing_words"], "crossing_words",
+            text_color=theme.INK, yoffset=0,
+        ),
+        marks.words(columns["names"], "names"),
+    ]  # fmt: skip
+    return marks.bare(
+        hv.Overlay(marked),
+        xlim=(0, 142),
+        ylim=score_range(np.array(columns["scores"]["ys"] or [[np.nan]])),
+        xticks=[(share, f"{share} %") for share in (0, 25, 50, 75, 100)],
+        yticks=3,
+        xlabel="",
+        ylabel="of 100",
+    )
