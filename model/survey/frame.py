@@ -1,7 +1,7 @@
 """The site's local frame: metres east and north of its origin."""
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 import numpy as np
@@ -39,13 +39,17 @@ class Frame:
 
     def local(self, geometry: BaseGeometry, crs: Any = WGS84) -> BaseGeometry:
         """A geometry in local metres; coordinates that cannot be projected become infinite."""
-        project = Transformer.from_crs(crs, self.crs, always_xy=True)
-        return _transformed(geometry, project)
+        return _transformed(geometry, _transformer(crs, self.crs))
 
     def geographic(self, geometry: BaseGeometry) -> BaseGeometry:
         """A geometry in degrees, longitude first."""
-        project = Transformer.from_crs(self.crs, WGS84, always_xy=True)
-        return _transformed(geometry, project)
+        return _transformed(geometry, _transformer(self.crs, WGS84))
+
+
+@lru_cache(maxsize=64)
+def _transformer(source: Any, target: Any) -> Transformer:
+    """Kept, as making one takes longer than projecting a whole survey with it."""
+    return Transformer.from_crs(source, target, always_xy=True)
 
 
 def _transformed(geometry: BaseGeometry, project: Transformer) -> BaseGeometry:

@@ -1,6 +1,7 @@
 """A survey folder read into a Site, or every fault in it."""
 
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from zoneinfo import available_timezones
 
@@ -132,8 +133,14 @@ def _absent(site: Site, soil_is_known: bool) -> dict[str, str]:
 
 
 def _note_unknown_timezone(folder: Folder, name: str) -> None:
-    known = available_timezones()
+    known = _timezones()
     if name in known or not known:  # an empty table: this computer has none to check against
         return
     expected = "the name of a time zone such as Europe/Dublin"
     folder.fault(FILE, None, "timezone", Wrong(shown(name), expected, nearest_name(name, known)))
+
+
+@cache
+def _timezones() -> set[str]:
+    """Kept, as finding them means walking through a folder of the computer's own."""
+    return available_timezones()

@@ -100,6 +100,8 @@ def write_site(site: Site, folder: str | Path) -> None:
         new = Path(beside)
         for part in PARTS:
             _write_part(site, part, new, (folder, sources))
+            if part is PARTS[0]:
+                read_site(new)  # places in degrees can only be written about an origin that is right
         if not same_site(read_site(new), site):
             raise ValueError(
                 "the site would not come back the same: every name and note must be one line of "
@@ -109,7 +111,8 @@ def write_site(site: Site, folder: str | Path) -> None:
 
 
 def _folders(site: Site, folder: Path) -> list[Path]:
-    return [folder] if site.folder is None else [folder, site.folder]
+    elsewhere = site.folder is not None and site.folder.resolve() != folder.resolve()
+    return [folder, site.folder] if elsewhere and site.folder is not None else [folder]
 
 
 def _standing(folder: Path) -> Site | None:
