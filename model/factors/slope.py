@@ -47,8 +47,8 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int, *, ladder:
     steepest = 100 * ground.steepness.at_place(radius, place)
     work = "worked from the ground" if height <= FROM_THE_GROUND else "that wants a ladder"
     return (
-        f"Up to {steepest:.0f} % under the crown of a tree {work}. Ladders and ride-on mowers tip on "
-        f"slopes: follow their makers' limits and local safety rules."
+        f"Up to {steepest:.0f} % under the crown of a tree {work}. Ladders and ride-on mowers "
+        "tip on slopes: follow their makers' limits and local safety rules."
     )
 
 

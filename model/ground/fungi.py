@@ -34,7 +34,7 @@ def fungal_links(site: Site, catalogue: Catalogue, x: np.ndarray, y: np.ndarray)
 
 
 def _woody(feature: Feature, catalogue: Catalogue, distance: np.ndarray) -> np.ndarray:
-    """Link to one tree, wood or hedge (type, place): the share of its kinds that are of the type."""
+    """Link to one tree, wood or hedge (type, place): the share of its kinds that share it."""
     kinds = kinds_of(feature, catalogue)
     single = feature.kind == "neighbour_tree"
     height = full_height(feature, catalogue) if single else feature.number("height_m")
