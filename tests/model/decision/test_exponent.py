@@ -37,3 +37,11 @@ def test_a_leader_better_at_everything_leads_at_every_exponent() -> None:
 def test_what_is_ruled_out_never_leads() -> None:
     assert exponent_tipping([[1.0, 0.4]], [1.0], [True, False]).leaders.tolist() == [1]
     assert exponent_tipping([[1.0, 0.4]], [1.0], [True, True]).leaders.tolist() == [-1]
+
+
+def test_a_third_that_leads_between_two_is_found_within_one_step() -> None:
+    v = [[1.0, 0.75, 0.5], [0.3, 0.42, 0.5]]
+    fine = exponent_tipping(v, [0.5, 0.5])
+    coarse = exponent_tipping(v, [0.5, 0.5], step=11)
+    assert coarse.leaders.tolist() == fine.leaders.tolist() == [2, 1, 0]
+    np.testing.assert_allclose(coarse.ends, fine.ends, atol=1e-9)
