@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from importlib.resources import files
 from pathlib import Path
 
-from model.survey.starter import new_folder
-
 from model.assessment import write_tables
+from model.layers import write_layers
 from model.opening import folder_faults, open_study
 from model.survey.reading import read_site
+from model.survey.starter import new_folder
 
 CLEAN, FAULTS, USAGE = 0, 1, 2
 DEMO = Path(str(files("demo_data"))) / "sorrelhay"
@@ -52,6 +52,10 @@ def _parser() -> argparse.ArgumentParser:
     assess.add_argument("--study", type=Path, metavar="TOML", help="in place of study.toml")
     assess.add_argument("--out", type=Path, metavar="DIR", required=True)
     assess.set_defaults(command=_assess)
+    layers = commands.add_parser("layers", help="write every land layer as a GeoTIFF")
+    layers.add_argument("folder", type=Path)
+    layers.add_argument("--out", type=Path, metavar="DIR", required=True)
+    layers.set_defaults(command=_layers)
     return parser
 
 
@@ -108,6 +112,17 @@ def _assess(given: argparse.Namespace) -> int:
         print(path)
     for label, sentence in study.unjudged:
         print(f"note: {label} is not judged: {sentence}")
+    return CLEAN
+
+
+def _layers(given: argparse.Namespace) -> int:
+    if _said_faults(given.folder):
+        return FAULTS
+    study = open_study(given.folder)
+    for path in write_layers(study.site, study.ground, given.out):
+        print(path)
+    for sentence in study.ground.absent.values():
+        print(f"note: {sentence}")
     return CLEAN
 
 

@@ -1,0 +1,93 @@
+"""Every land layer as a raster that any GIS reads."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import rasterio
+from rasterio.transform import from_origin
+
+from model.ground import Ground
+from model.ground.places import Places
+from model.survey.site import Site
+
+
+@dataclass(frozen=True)
+class LandLayer:
+    """One quantity of the land by place: file name, unit, meaning, and how to take it (place,)."""
+
+    name: str
+    unit: str
+    meaning: str
+    values: Callable[[Ground], np.ndarray | None]
+
+
+def _climate(quantity: str) -> Callable[[Ground], np.ndarray | None]:
+    """Median over the years of a quantity of the climate (place,)."""
+
+    def values(ground: Ground) -> np.ndarray | None:
+        if ground.climate is None:
+            return None
+        years = getattr(ground.climate, quantity)
+        return ground.climate.at_places(np.nanmedian(years, axis=0))
+
+    return values
+
+
+LAYERS: tuple[LandLayer, ...] = (
+    LandLayer("altitude", "m", "height of the ground above sea level", lambda g: g.altitude),
+    LandLayer("slope", "%", "slope, rise over run (Horn 1981)", lambda g: 100 * g.slope),
+    LandLayer(
+        "aspect", "degrees", "bearing of the downhill direction (Horn 1981)", lambda g: g.aspect
+    ),
+    LandLayer(
+        "fertility", "class", "soil: -1 poor, 0 ordinary, 1 rich", lambda g: g.soils.fertility
+    ),
+    LandLayer("soil_depth", "cm", "depth that roots can use", lambda g: g.soils.depth),
+    LandLayer("soil_ph", "pH", "acidity of the soil in water", lambda g: g.soils.ph),
+    LandLayer(
+        "clear_distance",
+        "m",
+        "distance to the nearest obstacle",
+        lambda g: g.obstacles.nearest()[0],
+    ),
+    LandLayer(
+        "root_competition", "1", "neighbours' root competition", lambda g: g.roots.share.values[0]
+    ),
+    LandLayer("walking_time", "s", "walk from the hub and back", lambda g: g.walk),
+    LandLayer("winter_chill", "portions", "median winter chill (Dynamic Model)", _climate("chill")),
+    LandLayer("season_heat", "C h", "median growing degree hours of the season", _climate("heat")),
+    LandLayer("coldest_night", "C", "median of the winters' coldest hours", _climate("coldest")),
+)
+
+
+def write_layers(site: Site, ground: Ground, folder: Path) -> list[Path]:
+    """Write every layer that the survey gives grounds for as a GeoTIFF; their paths.
+
+    One band a file, float32, NaN outside the site, north up, in the site's own local metres (a
+    transverse Mercator frame about its origin), with unit and description.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    written = []
+    for layer in LAYERS:
+        values = layer.values(ground)
+        if values is not None:
+            path = folder / f"{layer.name}.tif"
+            _write(path, layer, site, ground.places, np.where(ground.places.inside, values, np.nan))
+            written.append(path)
+    return written
+
+
+def _write(path: Path, layer: LandLayer, site: Site, places: Places, values: np.ndarray) -> None:
+    rows, columns = places.shape
+    north = places.bottom + rows * places.cell
+    with rasterio.open(
+        path, "w", driver="GTiff", height=rows, width=columns, count=1, dtype="float32",
+        crs=site.frame.crs.to_wkt(), nodata=np.nan, compress="deflate",
+        transform=from_origin(places.left, north, places.cell, places.cell),
+    ) as raster:  # fmt: skip
+        raster.write(places.grid(values)[::-1].astype(np.float32), 1)
+        raster.set_band_description(1, layer.meaning)
+        raster.set_band_unit(1, layer.unit)
+        raster.update_tags(site=site.name, quantity=layer.name)
