@@ -150,8 +150,7 @@ def _gaps(times: pd.DatetimeIndex) -> np.ndarray:
 def _column(folder: Folder, column: Column, hours: list[list[str]]) -> np.ndarray:
     """The values of a column, NaN where missing; runs of impossible ones are noted."""
     cells = [line[column.place].strip() if len(line) > column.place else "" for line in hours]
-    attribute = Attribute(column.name, "", NOT_KNOWN, -1e9, 1e9)
-    values = np.array([_number(attribute, cell) for cell in cells])
+    values = _numbers(cells)
     missing = np.isclose(values, column.missing) | np.array([cell == "" for cell in cells])
     wrong = ~missing & ~((values >= column.low) & (values <= column.high))
     if column.name == "temperature":
@@ -160,9 +159,14 @@ def _column(folder: Folder, column: Column, hours: list[list[str]]) -> np.ndarra
     return np.where(missing, np.nan, values)
 
 
-def _number(attribute: Attribute, cell: str) -> float:
-    value = checked_value(attribute, cell)
-    return value if isinstance(value, float) else NOT_KNOWN
+def _numbers(cells: list[str]) -> np.ndarray:
+    """The cells as numbers, NaN where one is none; cell by cell only when some cell is none."""
+    try:
+        return np.array([cell or "nan" for cell in cells]).astype(float)
+    except ValueError:
+        plain = Attribute("", "", NOT_KNOWN, -1e9, 1e9)
+        values = [checked_value(plain, cell) for cell in cells]
+        return np.array([value if isinstance(value, float) else NOT_KNOWN for value in values])
 
 
 def _note_runs(folder: Folder, column: Column, cells: list[str], wrong: np.ndarray) -> None:

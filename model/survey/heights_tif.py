@@ -28,10 +28,8 @@ def raster_heights(folder: Folder, frame: Frame) -> RasterHeights | None:
             wrong = _wrong_layout(source)
             heights = None if wrong else _heights(source, frame)
     except (RasterioError, ValueError) as error:
-        wrong, heights = (
-            Wrong(f"a broken file ({str(error)[:60]})", "GeoTIFF", "exporting it again"),
-            None,
-        )
+        heights = None
+        wrong = Wrong(f"a broken file ({str(error)[:60]})", "GeoTIFF", "exporting it again")
     wrong = wrong or _wrong_heights(heights)
     if wrong:
         folder.fault(FILE, None, "", wrong)

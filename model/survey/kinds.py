@@ -4,22 +4,7 @@ import math
 from dataclasses import dataclass
 
 from model.survey.attribute import REQUIRED, Attribute, Required
-
-TEXTURES = (
-    "sand",
-    "loamy sand",
-    "sandy loam",
-    "loam",
-    "silt loam",
-    "silt",
-    "sandy clay loam",
-    "clay loam",
-    "silty clay loam",
-    "sandy clay",
-    "silty clay",
-    "clay",
-)
-FERTILITIES = ("poor", "ordinary", "rich")
+from model.survey.soil import SOIL_ATTRIBUTES
 
 
 @dataclass(frozen=True)
@@ -58,15 +43,6 @@ def _choice(name: str, choices: tuple[str, ...], meaning: str) -> Attribute:
 SPECIES_LIST = Attribute(
     "species", "", REQUIRED, meaning="what grows there, several separated by ; as in oak;birch"
 )
-SOIL_ATTRIBUTES = (
-    _choice("texture", TEXTURES, "texture class of the root zone (USDA)"),
-    Attribute(
-        "fertility", "", "ordinary", choices=FERTILITIES, meaning="how well things grow there"
-    ),
-    _number("depth_cm", "cm", (1, 500), "depth that roots can use, to rock, pan or standing water"),
-    _number("ph", "pH", (3, 10), "acidity, measured in water"),
-)
-
 _ALL = (
     FeatureKind(
         "neighbour_tree",

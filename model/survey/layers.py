@@ -1,17 +1,15 @@
 """Features in GeoPackages and shapefiles, in any coordinate system."""
 
-from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pyogrio
 import pyogrio.raw
 import shapely
-from pyogrio.errors import CRSError as LayerCRSError
-from pyogrio.errors import DataLayerError, DataSourceError, FeatureError, FieldError, GeometryError
 from pyproj import CRS
 from pyproj.exceptions import CRSError
-from shapely.errors import ShapelyError
 
 from model.survey.attribute import Wrong
 from model.survey.drafts import Draft, known_fields
@@ -19,76 +17,96 @@ from model.survey.faults import shown
 from model.survey.folder import Folder
 from model.survey.frame import Frame
 
-UNREADABLE = (
-    LayerCRSError,
-    DataLayerError,
-    DataSourceError,
-    FeatureError,
-    FieldError,
-    GeometryError,
-    ShapelyError,
-    ValueError,
-    RuntimeError,
-)
 # what the two formats begin with; another format in disguise could point GDAL at other files
 BEGINNINGS = {".gpkg": b"SQLite format 3\0", ".shp": b"\x00\x00\x27\x0a"}
+BESIDE = (".shx", ".dbf", ".prj", ".cpg")  # files that belong to a shapefile
 LONGEST_FIELD = 10  # letters of a field's name in a shapefile
 
 
+@dataclass(frozen=True)
+class Layer:
+    """A layer as GDAL gives it: its system, its fields' names, and a column of values for each."""
+
+    crs: Any
+    fields: list[str]
+    outlines: np.ndarray
+    columns: list[np.ndarray]
+
+
 def layer_drafts(folder: Folder, name: str, frame: Frame) -> list[Draft]:
-    """The features of every layer in local metres; what cannot be read is noted."""
+    """The features of every layer in local metres; what cannot be read is noted.
+
+    They stand as truly as PROJ can bring their system to WGS 84: a national grid whose correction
+    table is not on this computer may be off by some metres, all of them together.
+    """
+    drafts: list[Draft] = []
+    before = 0
+    for layer in _layers(folder, name):
+        crs = _crs(folder, name, layer)
+        if crs is not None:
+            drafts += _drafts(folder, name, layer, (frame, crs, before))
+        before += len(layer.outlines)
+    return drafts
+
+
+def _layers(folder: Folder, name: str) -> list[Layer]:
     path = folder.path / name
-    beginning = BEGINNINGS[path.suffix]
+    before = len(folder.faults)
+    folder.present(f"{path.stem}{suffix}" for suffix in BESIDE if path.suffix == ".shp")
+    if len(folder.faults) > before:
+        return []
     try:
-        with path.open("rb") as file:
-            if file.read(len(beginning)) != beginning:
-                raise ValueError(f"not a {path.suffix} file inside")
-        layers = [layer for layer, geometry in pyogrio.list_layers(path) if geometry is not None]
-        drafts: list[Draft] = []
-        for layer in layers:
-            drafts += _drafts_of_layer(folder, name, layer, (frame, len(drafts)))
-    except (*UNREADABLE, OSError) as error:
+        if not _begins_right(path):
+            found = "another format inside"
+            folder.fault(name, None, "", Wrong(found, f"a {path.suffix} file", "exporting again"))
+            return []
+        names = [layer for layer, geometry in pyogrio.list_layers(path) if geometry is not None]
+        return [_layer(path, layer) for layer in names]
+    except Exception as error:  # noqa: BLE001 - a damaged file makes pyogrio raise errors of any class
         wrong = Wrong(f"a broken file ({str(error)[:60]})", "layers of features", "exporting again")
         folder.fault(name, None, "", wrong)
         return []
-    return drafts
 
 
-def _drafts_of_layer(
-    folder: Folder, name: str, layer: str, place: tuple[Frame, int]
-) -> list[Draft]:
-    frame, before = place
-    meta, _, geometries, columns = pyogrio.raw.read(folder.path / name, layer=layer)
-    crs = _crs(folder, name, meta)
-    names = [_full_name(str(field), name) for field in meta["fields"]]
-    if crs is None or not len(geometries):
-        return []
+def _begins_right(path: Path) -> bool:
+    beginning = BEGINNINGS[path.suffix]
+    with path.open("rb") as file:
+        return file.read(len(beginning)) == beginning
+
+
+def _layer(path: Path, name: str) -> Layer:
+    meta, _, outlines, columns = pyogrio.raw.read(path, layer=name)
+    fields = [_full_name(str(field), path.suffix) for field in meta["fields"]]
+    return Layer(meta["crs"], fields, shapely.from_wkb(outlines), columns)
+
+
+def _drafts(folder: Folder, name: str, layer: Layer, place: tuple[Frame, CRS, int]) -> list[Draft]:
+    frame, crs, before = place
     drafts = []
-    for number, outline in enumerate(shapely.from_wkb(geometries)):
+    for number, outline in enumerate(layer.outlines):
         row = before + number + 1
-        fields = {
-            field: _plain(column[number]) for field, column in zip(names, columns, strict=True)
-        }
         if outline is None:
             wrong = Wrong("nothing", "a geometry", "drawing it or deleting the row")
             folder.fault(name, row, "geometry", wrong)
-        else:
-            drafts.append(Draft(name, row, frame.local(outline, crs), fields))
+            continue
+        cells = zip(layer.fields, layer.columns, strict=True)
+        fields = {field: _plain(column[number]) for field, column in cells}
+        drafts.append(Draft(name, row, frame.local(outline, crs), fields))
     return drafts
 
 
-def _crs(folder: Folder, name: str, meta: Mapping[str, Any]) -> CRS | None:
+def _crs(folder: Folder, name: str, layer: Layer) -> CRS | None:
     try:
-        return CRS.from_user_input(meta["crs"])
+        return CRS.from_user_input(layer.crs)
     except CRSError:
-        wrong = Wrong(shown(meta["crs"]), "a coordinate system", "assigning it in a GIS (.prj)")
+        wrong = Wrong(shown(layer.crs), "a coordinate system", "assigning it in a GIS (.prj)")
         folder.fault(name, None, "crs", wrong)
         return None
 
 
-def _full_name(field: str, file: str) -> str:
+def _full_name(field: str, suffix: str) -> str:
     """A field's name, a shapefile's shortened one made whole."""
-    if file.endswith(".shp") and len(field) == LONGEST_FIELD:
+    if suffix == ".shp" and len(field) == LONGEST_FIELD:
         return next((name for name in known_fields() if name[:LONGEST_FIELD] == field), field)
     return field
 

@@ -10,7 +10,7 @@ import tomli_w
 from model.survey.attribute import REQUIRED, Attribute, Value, Wrong
 from model.survey.faults import listed, nearest_name, shown
 from model.survey.folder import Folder
-from model.survey.kinds import SOIL_ATTRIBUTES
+from model.survey.soil import SOIL_ATTRIBUTES
 
 FILE = "site.toml"
 REACH = 20_000.0  # m from the origin; what lies further off is no part of a site

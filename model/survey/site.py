@@ -11,7 +11,10 @@ from shapely.geometry import Point, Polygon
 from model.survey.feature import SAME_PLACE, Feature, same_feature
 from model.survey.frame import Frame
 from model.survey.heights import Heights, Plane, same_heights
+from model.survey.soil import Soil
 from model.survey.weather import Weather, same_weather
+
+__all__ = ["Site", "Soil", "Spot", "same_features", "same_site", "same_spots"]
 
 MARGIN = 20.0  # m round everything drawn, when no boundary is
 
@@ -24,16 +27,6 @@ class Spot:
     x: float
     y: float
     note: str = ""
-
-
-@dataclass(frozen=True)
-class Soil:
-    """The site's general soil; soil patches override it where they lie."""
-
-    texture: str = "loam"
-    fertility: str = "ordinary"
-    depth_cm: float = 60.0
-    ph: float = 6.5
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,7 +43,7 @@ class Site:
     timezone: str
     cell: float = 2.0
     hub: tuple[float, float] | None = None
-    soil: Soil = Soil()
+    soil: Soil = field(default_factory=Soil)
     features: tuple[Feature, ...] = ()
     heights: Heights | None = None
     weather: Weather | None = None

@@ -101,7 +101,9 @@ def write_site(site: Site, folder: str | Path) -> None:
         for part in PARTS:
             _write_part(site, part, new, (folder, sources))
             if part is PARTS[0]:
-                read_site(new)  # places in degrees can only be written about an origin that is right
+                read_site(
+                    new
+                )  # places in degrees can only be written about an origin that is right
         if not same_site(read_site(new), site):
             raise ValueError(
                 "the site would not come back the same: every name and note must be one line of "

@@ -17,7 +17,7 @@ from model.survey import (
     Weather,
 )
 from model.survey.attribute import Attribute, Required
-from model.survey.kinds import FERTILITIES, TEXTURES
+from model.survey.soil import FERTILITIES, TEXTURES
 
 LETTERS = "aZ9 äß,;\"'\\#=[]{}<>%é日本"
 WORDS = st.text(LETTERS, min_size=1, max_size=12).map(str.strip).filter(bool)

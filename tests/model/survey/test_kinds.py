@@ -3,7 +3,7 @@
 import pytest
 
 from model.survey.attribute import Required, Wrong, checked_value
-from model.survey.kinds import KINDS, TEXTURES
+from model.survey.kinds import KINDS
 
 ATTRIBUTES = [(kind.name, one) for kind in KINDS.values() for one in kind.attributes]
 
@@ -20,12 +20,6 @@ def test_every_attribute_says_what_it_is_and_its_default_passes_its_check(kind, 
 def test_lengths_are_above_nothing_and_bounded(kind, attribute):
     if attribute.unit == "m" and attribute.name != "eye_height_m":
         assert 0 < attribute.low < attribute.high <= 5000
-
-
-def test_the_textures_are_the_twelve_classes_of_the_usda():
-    # Soil Science Division Staff (2017), Soil survey manual, USDA Handbook 18, chapter 3: twelve
-    # classes by sand, silt and clay
-    assert len(set(TEXTURES)) == 12
 
 
 def test_a_kind_knows_its_attributes_by_name():

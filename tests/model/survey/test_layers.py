@@ -90,7 +90,7 @@ def test_another_format_in_disguise_is_not_opened(tmp_path):
     )
     folder = Folder(tmp_path)
     assert read_features(folder, FRAME) == ()
-    assert "not a .gpkg" in folder.faults[0].found
+    assert folder.faults[0].found == "another format inside"
 
 
 def test_a_row_without_a_place_is_a_fault(tmp_path):
@@ -100,3 +100,26 @@ def test_a_row_without_a_place_is_a_fault(tmp_path):
     folder = Folder(tmp_path)
     read_features(folder, FRAME)
     assert [(fault.row, fault.field) for fault in folder.faults] == [(2, "geometry")]
+
+
+@pytest.mark.filterwarnings("ignore:Column names longer", "ignore:Normalized")
+def test_a_shapefile_with_a_garbled_system_is_a_fault(tmp_path):
+    # pyogrio 0.13 raises UnboundLocalError on a .prj that is no text, found by damaging files
+    table("EPSG:27700")[3:].to_file(tmp_path / "features.shp")
+    text = (tmp_path / "features.prj").read_bytes()
+    (tmp_path / "features.prj").write_bytes(text[:28] + b"\xf8" + text[29:])
+    folder = Folder(tmp_path)
+    assert read_features(folder, FRAME) == ()
+    assert [fault.file for fault in folder.faults] == ["features.shp"]
+
+
+@pytest.mark.filterwarnings("ignore:Column names longer", "ignore:Normalized")
+def test_a_shapefile_whose_table_is_a_link_out_of_the_folder_is_not_opened(tmp_path):
+    inside = tmp_path / "land"
+    inside.mkdir()
+    table("EPSG:27700")[3:].to_file(inside / "features.shp")
+    (inside / "features.dbf").rename(tmp_path / "features.dbf")
+    (inside / "features.dbf").symlink_to(tmp_path / "features.dbf")
+    folder = Folder(inside)
+    assert read_features(folder, FRAME) == ()
+    assert [fault.file for fault in folder.faults] == ["features.dbf"]

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 from model.survey import Site, SurveyFaults, read_site, same_site, site_faults, write_site
 from model.survey.reading import ABSENT
-from model.survey.site import Soil
+from model.survey.soil import Soil
 from tests.model.survey.examples import features, folder_with, site, starter_with_examples
 
-MANY = settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
 PLACE = 'name="A"\nlatitude=52\nlongitude=-3\naltitude_m=60\ntimezone="Europe/London"\n'
 
 

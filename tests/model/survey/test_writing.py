@@ -26,7 +26,7 @@ from tests.model.survey import epw_example
 from tests.model.survey.examples import features, folder_with, site, square, starter_with_examples
 from tests.model.survey.strategies import sites
 
-SLOW = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def bytes_of(folder):
