@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from model.survey.kinds import TEXTURES
+from model.survey.soil import TEXTURES
 from model.survey.site import Site
 
 FERTILITY = {"poor": -1.0, "ordinary": 0.0, "rich": 1.0}
