@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from model.trees.value import Value
-from model.trees.vocabulary import VISITS, VOCABULARY
+from model.trees.vocabulary import BLOSSOM_STAGES, VISITS, VOCABULARY
 
 
 class Line(NamedTuple):
@@ -22,6 +22,7 @@ _CULTIVAR = (
     *("latin", "also_called", "use", "flower_group", "flower_group_note", "ploidy"),
     *("self_fertile", "pollination", "incompatible_with", "s_alleles", "pick_first", "pick_last"),
     *("vigour", "sun_need", "sun_good", "chill_need", "heat_need", "july_temperature"),
+    *(f"frost_{share}_{stage}" for stage in BLOSSOM_STAGES for share in (10, 90)),
     *("cold_limit", "hardiness", "rain_low", "rain_high", "rain_best_low", "rain_best_high"),
     *("ph_low", "ph_high", "ph_borne_low", "ph_borne_high", "moisture", "texture"),
     *("soil_depth_min", "soil_depth_good", "waterlog", "drought", "wind", "wet_disease"),

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from model.trees.catalogue import Catalogue
 from model.trees.option import Option
-from model.trees.vocabulary import VISITS
+from model.trees.vocabulary import BLOSSOM_STAGES, VISITS
 
 Floats = NDArray[np.float64]
 
@@ -54,6 +54,8 @@ class Traits:
     browse: Floats  # class 1 to 5, 5 is eaten most
     bloom_day: Floats  # [day of year] full bloom at 52 N, near sea level
     bloom_length: Floats  # [days]
+    frost_10: Floats  # (stage, option) [C] that kills 10 % of buds, bloom, fruitlets
+    frost_90: Floats  # (stage, option) [C] that kills 90 %
     flower_group: Floats  # in the species' own scheme
     triploid: NDArray[np.bool_]
     self_fertile: tuple[str, ...]  # yes, partly, no
@@ -90,6 +92,8 @@ def traits(catalogue: Catalogue, options: Sequence[Option]) -> Traits:
         visits=np.nansum([own.cultivar(f"visits_{work}") for work in VISITS], axis=0),
         waterlog=np.where(np.isnan(wet), own.cultivar("waterlog"), wet),
         bloom_day=_bloom_day(own),
+        frost_10=np.array([own.cultivar(f"frost_10_{stage}") for stage in BLOSSOM_STAGES]),
+        frost_90=np.array([own.cultivar(f"frost_90_{stage}") for stage in BLOSSOM_STAGES]),
         triploid=np.array([word == "triploid" for word in own.words("ploidy")], dtype=bool),
         incompatible_with=tuple(
             tuple(part.strip() for part in word.split(";") if part.strip())

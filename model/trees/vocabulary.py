@@ -36,6 +36,7 @@ def _visits(work: str, label: str) -> Trait:
 
 
 VISITS = ("pruning", "thinning", "picking", "mowing", "mulching", "guard", "protection")
+BLOSSOM_STAGES = ("buds", "bloom", "fruitlets")
 WORD_CLASS = "class 1-5"
 YES_PARTLY_NO = ("yes", "partly", "no")
 MYCORRHIZA = ("AM", "EcM", "AM and EcM", "ericoid")
@@ -75,6 +76,11 @@ NEEDS = (
     _number("bloom_middle_group", "flowering group of that day", "group", 1, 9),
     _number("pick_first", "first pick, northern hemisphere", "day of year", 1, 366),
     _number("pick_last", "last pick, northern hemisphere", "day of year", 1, 366),
+    *(
+        _number(f"frost_{share}_{stage}", f"frost that kills {share} % of {stage}", "C", -30, 0)
+        for stage in BLOSSOM_STAGES
+        for share in (10, 90)
+    ),
     Trait("pollination", "pollinated by", choices=("insects", "wind", "none needed")),
     Trait("self_fertile", "self-fertile", choices=YES_PARTLY_NO),
     Trait("flower_group_note", "flowering group, remark"),
