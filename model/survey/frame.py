@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 import shapely
 from pyproj import CRS, Transformer
+from pyproj.exceptions import ProjError
 from shapely.geometry.base import BaseGeometry
 
 WGS84 = "OGC:CRS84"
@@ -36,6 +37,15 @@ class Frame:
             f"+proj=tmerc +lat_0={self.latitude:.12f} +lon_0={self.longitude:.12f} "
             "+k=1 +x_0=0 +y_0=0 +datum=WGS84 +units=m +no_defs"
         )
+
+    def system(self, name: Any) -> CRS | None:
+        """The coordinate system of that name, None when it has none that leads to this frame."""
+        try:
+            crs = CRS.from_user_input(name)
+            _transformer(crs, self.crs)
+        except ProjError:
+            return None
+        return crs if crs.is_geographic or crs.is_projected else None
 
     def local(self, geometry: BaseGeometry, crs: Any = WGS84) -> BaseGeometry:
         """A geometry in local metres; coordinates that cannot be projected become infinite."""

@@ -7,7 +7,6 @@ from typing import Any
 
 import shapely
 from pyproj import CRS
-from pyproj.exceptions import CRSError
 from shapely.errors import ShapelyError
 from shapely.geometry import mapping, shape
 
@@ -25,7 +24,7 @@ DECIMALS = 9  # of a degree: 0.06 mm at most, so that local metres come back wit
 def geojson_drafts(folder: Folder, name: str, frame: Frame) -> list[Draft]:
     """The features of a GeoJSON file in local metres; what cannot be read is noted."""
     document = _document(folder, name)
-    crs = _crs(folder, name, document) if document is not None else None
+    crs = _crs(folder, name, document, frame) if document is not None else None
     if document is None or crs is None:
         return []
     drafts = []
@@ -85,21 +84,18 @@ def _document(folder: Folder, name: str) -> dict[str, Any] | None:
     return document
 
 
-def _crs(folder: Folder, name: str, document: dict[str, Any]) -> CRS | None:
+def _crs(folder: Folder, name: str, document: dict[str, Any], frame: Frame) -> CRS | None:
     member = document.get("crs")
     if member is None:
-        return CRS.from_user_input(WGS84)
+        return frame.system(WGS84)
     properties = member.get("properties") if isinstance(member, dict) else None
     crs_name = properties.get("name") if isinstance(properties, dict) else None
-    try:
-        if isinstance(crs_name, str):
-            return CRS.from_user_input(crs_name)
-    except CRSError:
-        pass
-    expected = "the name of a coordinate system such as urn:ogc:def:crs:EPSG::4326"
-    wrong = Wrong(shown(member), expected, "exporting the file in WGS 84")
-    folder.fault(name, None, "crs", wrong)
-    return None
+    crs = frame.system(crs_name) if isinstance(crs_name, str) else None
+    if crs is None:
+        expected = "the name of a coordinate system such as urn:ogc:def:crs:EPSG::4326"
+        wrong = Wrong(shown(member), expected, "exporting the file in WGS 84")
+        folder.fault(name, None, "crs", wrong)
+    return crs
 
 
 def _draft(

@@ -3,7 +3,6 @@
 import numpy as np
 import rasterio
 from rasterio.crs import CRS
-from rasterio.errors import RasterioError
 from rasterio.io import DatasetReader, MemoryFile
 from rasterio.transform import Affine
 from rasterio.warp import Resampling, calculate_default_transform, reproject, transform
@@ -27,7 +26,7 @@ def raster_heights(folder: Folder, frame: Frame) -> RasterHeights | None:
         with rasterio.open(folder.path / FILE, driver="GTiff") as source:
             wrong = _wrong_layout(source)
             heights = None if wrong else _heights(source, frame)
-    except (RasterioError, ValueError) as error:
+    except Exception as error:  # noqa: BLE001 - a damaged file makes GDAL raise errors of many classes
         heights = None
         wrong = Wrong(f"a broken file ({str(error)[:60]})", "GeoTIFF", "exporting it again")
     wrong = wrong or _wrong_heights(heights)

@@ -9,7 +9,6 @@ import pyogrio
 import pyogrio.raw
 import shapely
 from pyproj import CRS
-from pyproj.exceptions import CRSError
 
 from model.survey.attribute import Wrong
 from model.survey.drafts import Draft, known_fields
@@ -42,7 +41,7 @@ def layer_drafts(folder: Folder, name: str, frame: Frame) -> list[Draft]:
     drafts: list[Draft] = []
     before = 0
     for layer in _layers(folder, name):
-        crs = _crs(folder, name, layer)
+        crs = _crs(folder, name, layer, frame)
         if crs is not None:
             drafts += _drafts(folder, name, layer, (frame, crs, before))
         before += len(layer.outlines)
@@ -95,13 +94,12 @@ def _drafts(folder: Folder, name: str, layer: Layer, place: tuple[Frame, CRS, in
     return drafts
 
 
-def _crs(folder: Folder, name: str, layer: Layer) -> CRS | None:
-    try:
-        return CRS.from_user_input(layer.crs)
-    except CRSError:
+def _crs(folder: Folder, name: str, layer: Layer, frame: Frame) -> CRS | None:
+    crs = frame.system(layer.crs)
+    if crs is None:
         wrong = Wrong(shown(layer.crs), "a coordinate system", "assigning it in a GIS (.prj)")
         folder.fault(name, None, "crs", wrong)
-        return None
+    return crs
 
 
 def _full_name(field: str, suffix: str) -> str:

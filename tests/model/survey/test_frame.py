@@ -38,3 +38,10 @@ def test_distances_hold_within_two_parts_in_a_million_at_ten_kilometres():
     a, b = (frame.geographic(Point(10_000, y)) for y in (0, 1000))
     _, _, distance = GEODESICS.inv(a.x, a.y, b.x, b.y)
     assert distance == pytest.approx(1000, rel=2e-6)
+
+
+def test_a_system_is_known_by_its_name_when_it_leads_here():
+    frame = Frame(52.0, -3.0)
+    assert frame.system("EPSG:27700").to_epsg() == 27700
+    for name in (None, "moon", "EPSG:5773", 'LOCAL_CS["paper",UNIT["metre",1]]'):
+        assert frame.system(name) is None

@@ -115,6 +115,12 @@ POINT = {"type": "Point", "coordinates": [LONGITUDE, LATITUDE]}
             "geometry",
         ),
         ({**collection(POINT, kind="tap"), "crs": "EPSG:0"}, None, "crs"),
+        # EPSG:5773 is a system of heights alone
+        (
+            {**collection(POINT, kind="tap"), "crs": {"properties": {"name": "EPSG:5773"}}},
+            None,
+            "crs",
+        ),
         ({**collection(POINT, kind="tap"), "crs": {"properties": {"name": "moon"}}}, None, "crs"),
     ],
 )
