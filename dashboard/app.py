@@ -55,7 +55,12 @@ def page(weigh: Weigh) -> pmui.Page:
         theme_config=SHELL,
         sidebar_open="Mobi" not in (pn.state.headers or {}).get("User-Agent", ""),
     )
-    screen.param.watch(lambda event: setattr(shell, "sidebar_open", not event.new), "narrow")
+
+    def fit() -> None:
+        shell.sidebar_open = not screen.narrow
+
+    # What is set before the page has loaded would be lost on its way to the browser.
+    screen.param.watch(lambda _event: pn.state.onload(fit), "narrow")
     return shell
 
 

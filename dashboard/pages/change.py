@@ -68,16 +68,22 @@ class CurveCard:
     def __init__(self, study: Any, moved: Callable[[Any, bool], None]) -> None:
         self.study, self._moved, self.number = study, moved, 0
         columns = self.layers(0)
-        self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, sizing_mode="stretch_width")
-        self.knots = Sliders(self._knot_moved)
+        self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, css_classes=["head"])
+        self.knots = Sliders(self._knot_moved, css_classes=["knots"])
         self.drawing = Drawing(
-            desirability_curve.plot(columns), columns, sizing_mode="stretch_both", margin=0
+            desirability_curve.plot(columns),
+            columns,
+            sizing_mode="stretch_both",
+            css_classes=["plot"],
+            margin=0,
         )
         self.view = pn.Column(
             self.head,
-            pn.Row(self.drawing.view, self.knots, sizing_mode="stretch_both", css_classes=["pair"]),
+            self.drawing.view,
+            self.knots,
             sizing_mode="stretch_both",
             css_classes=["curve"],
+            stylesheets=[CURVE],
             margin=0,
         )
 
@@ -94,7 +100,7 @@ class CurveCard:
         low, high = self.range()
         self.drawing.adjust("x_range", start=low, end=high)
         self.drawing.adjust("xaxis", axis_label=f"{factor.label} [{factor.unit}]")
-        self.knots.show(knot_sliders(self.curve, factor, low, high))
+        self.knots.set(knot_sliders(self.curve, factor, low, high))
         said = escape(study.explain(number, study.option, study.place))
         sources = "".join(f"<li>{escape(source)}</li>" for source in factor.sources)
         self.head.object = (
@@ -138,14 +144,14 @@ def knot_sliders(curve: Any, factor: Any, low: float, high: float) -> list[Slide
     """Two sliders a knot: the figure and its desirability."""
     rows = []
     for number, (x, y) in enumerate(zip(curve.x, curve.y, strict=True)):
-        figure = theme.figure_text(x, factor.decimals, factor.unit)
+        figure = theme.figure_text(x, factor.decimals)
         rows += [
             Slider(
-                id=f"x{number}", kind="knot", label=f"knot {number + 1}", value=x, share=figure,
+                id=f"x{number}", kind="knot", label="at", value=x, share=figure,
                 low=low, high=high, step=(high - low) / 200,
             ),
             Slider(
-                id=f"y{number}", kind="knot", label="is worth", value=y, share=f"{y:.2f}",
+                id=f"y{number}", kind="knot", label="worth", value=y, share=f"{y:.2f}",
                 low=0.0, high=1.0, step=0.01,
             ),
         ]  # fmt: skip
@@ -157,3 +163,18 @@ def block_label(study: Any, block: str) -> str:
     if block.startswith("family:"):
         return f"the family \N{LEFT SINGLE QUOTATION MARK}{theme.family_label(block[7:])}\N{RIGHT SINGLE QUOTATION MARK}"
     return next(factor.label for factor in study.factors if factor.name == block).lower()
+
+
+CURVE = f"""
+:host {{
+  display: grid !important; gap: 2px 14px;
+  grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) minmax(0, 0.85fr);
+  grid-template-areas: "head knots" "plot knots";
+}}
+.head {{ grid-area: head; }}
+.plot {{ grid-area: plot; min-height: 0; }}
+.knots {{ grid-area: knots; min-height: 0; overflow-y: auto; }}
+@media (max-width: {theme.NARROW - 1}px) {{
+  :host {{ grid-template: auto 200px auto / minmax(0, 1fr); grid-template-areas: "head" "plot" "knots"; }}
+}}
+"""

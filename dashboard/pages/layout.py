@@ -4,10 +4,10 @@ from dashboard import theme
 
 LAYOUT = f"""
 :host {{
-  display: grid !important; box-sizing: border-box; gap: 8px 16px; padding: 8px 14px 6px;
+  display: grid !important; box-sizing: border-box; gap: 6px 16px; padding: 8px 14px 6px;
   height: 100%; width: 100%; overflow: hidden; background: {theme.PAPER};
   grid-template-columns: minmax(0, 1.12fr) minmax(0, 1fr);
-  grid-template-rows: auto minmax(0, 1.55fr) auto minmax(0, 0.8fr) minmax(0, 1.25fr) auto;
+  grid-template-rows: auto minmax(0, 1.9fr) auto minmax(0, 0.75fr) minmax(0, 1.35fr) auto;
   grid-template-areas: "map verdict" "map merit" "map bars-head" "map bars" "tipping curve" "cautions cautions";
 }}
 .map {{ grid-area: map; min-height: 0; }}
@@ -19,7 +19,8 @@ LAYOUT = f"""
 .curve {{ grid-area: curve; min-height: 0; }}
 .cautions {{ grid-area: cautions; font: 12px/1.35 {theme.FONT}; color: {theme.INK}; }}
 @media (max-width: {theme.NARROW - 1}px) {{
-  :host {{ display: flex !important; flex-direction: column; height: auto; overflow: visible; padding: 6px; }}
+  :host {{ display: flex !important; flex-direction: column;
+    height: 100%; overflow: hidden auto; padding: 6px; }}
   .map {{ height: 420px; flex: none; }}
   .merit {{ height: 420px; flex: none; }}
   .bars {{ height: 190px; flex: none; }}

@@ -48,10 +48,10 @@ class Sliders(JSComponent):
     _stylesheets = [(HERE / "sliders.css").read_text(encoding="utf-8")]  # noqa: RUF012 -- as Panel wants it
 
     def __init__(self, moved: Callable[[str, float, bool], None], **settings: Any) -> None:
-        super().__init__(sizing_mode="stretch_width", **settings)
+        super().__init__(**{"sizing_mode": "stretch_width", **settings})
         self._moved = moved
 
-    def show(self, sliders: Sequence[Slider]) -> None:
+    def set(self, sliders: Sequence[Slider]) -> None:
         """Show these sliders, sent only when something about them changed."""
         rows = [
             asdict(slider) | {"ends": list(slider.ends), "stay": list(slider.stay)}

@@ -26,7 +26,7 @@ class Weights:
         self.sets = pmui.Select(
             options={CHOOSE: ""}, value="", sizing_mode="stretch_width", **SMALL
         )
-        self.name = pmui.TextInput(label="Name", sizing_mode="stretch_width", **SMALL)
+        self.name = pmui.TextInput(label="Keep these weights as", sizing_mode="stretch_width", **SMALL)
         self.save = pmui.Button(label="Save", variant="outlined", **SMALL)
         self.said = pn.pane.HTML("", margin=(0, 8), stylesheets=[WORDS])
         self.view = pn.Column(
@@ -42,7 +42,7 @@ class Weights:
 
     def show(self, touched: str) -> None:
         """Show the study's weights as they are now."""
-        self.sliders.show(sliders(self.study, touched))
+        self.sliders.set(sliders(self.study, touched))
         names = {CHOOSE: "", **{one.name: one.name for one in self.study.weight_sets}}
         if self.sets.options != names:
             self.sets.options = names

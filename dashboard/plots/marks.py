@@ -3,7 +3,9 @@
 from typing import Any
 
 import holoviews as hv
+from bokeh.core.properties import value
 
+from dashboard import theme
 from dashboard.live import Columns
 
 hv.extension("bokeh", logo=False)
@@ -24,8 +26,14 @@ def outlines(columns: Columns, label: str, **style: Any) -> hv.Rectangles:
 def words(columns: Columns, label: str, **style: Any) -> hv.Labels:
     """Words at `x`, `y` from `text`."""
     points = (columns["x"], columns["y"], columns["text"])
-    settled = {"text_font_size": "12px", "text_align": "left", "text_baseline": "middle", **style}
-    return hv.Labels(points, label=label).opts(show_legend=False, **settled)
+    settled = {
+        "text_font_size": "12px",
+        "text_align": "left",
+        "text_baseline": "middle",
+        **style,
+    }
+    drawn = hv.Labels(points, label=label).opts(show_legend=False, **settled)
+    return dressed(drawn, text_font=value(theme.FONT))
 
 
 def lines(columns: Columns, label: str, **style: Any) -> hv.Path:
@@ -51,7 +59,12 @@ def dressed(element: hv.Element, **properties: Any) -> hv.Element:
     def dress(plot: Any, _element: Any) -> None:
         plot.handles["glyph"].update(**properties)
 
-    return element.opts(hooks=[dress])
+    return element.opts(hooks=[*hooks(element), dress])
+
+
+def hooks(element: hv.Element) -> list[Any]:
+    """Hooks that an element has already."""
+    return hv.Store.lookup_options("bokeh", element, "plot").kwargs.get("hooks", [])
 
 
 def bare(overlay: hv.Overlay, **settings: Any) -> hv.Overlay:

@@ -22,7 +22,7 @@ PLATE = {
 EQUAL_SCALE = """
 const w = fig.inner_width, h = fig.inner_height
 if (!(w > 0 && h > 0)) return
-const s = Math.max(width / w, height / h)
+const s = 1.03 * Math.max(width / w, height / h)
 fig.x_range.setv({start: x - s * w / 2, end: x + s * w / 2,
                   reset_start: x - s * w / 2, reset_end: x + s * w / 2})
 fig.y_range.setv({start: y - s * h / 2, end: y + s * h / 2,

@@ -8,6 +8,7 @@ import numpy as np
 from shapely.geometry import LineString, MultiLineString, MultiPolygon, Point, Polygon
 
 from dashboard import theme
+from dashboard.plots import marks
 
 CASING = "#ffffff"
 WATER = "#1f4e79"
@@ -155,8 +156,9 @@ def names(kinds: dict[str, list[Any]]) -> hv.Labels:
     anchors = [anchor(feature.geometry) for feature in named]
     x, y = [a.x for a in anchors], [a.y for a in anchors]
     texts = [feature.name or feature.kind.replace("_", " ") for feature in named]
-    return hv.Labels((x, y, texts), label="names").opts(
-        text_font_size="12px", text_color=theme.INK, text_font_style="italic", show_legend=False
+    columns = {"x": x, "y": y, "text": texts}
+    return marks.words(
+        columns, "names", text_align="center", text_font_style="italic", text_color=theme.INK
     )
 
 
