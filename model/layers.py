@@ -53,7 +53,7 @@ LAYERS: tuple[LandLayer, ...] = (
         lambda g: g.obstacles.nearest()[0],
     ),
     LandLayer(
-        "root_competition", "1", "neighbours' root competition", lambda g: g.roots.share.values[0]
+        "root_competition", "1", "neighbours' root competition", lambda g: g.roots.share.table[0]
     ),
     LandLayer("walking_time", "s", "walk from the hub and back", lambda g: g.walk),
     LandLayer("winter_chill", "portions", "median winter chill (Dynamic Model)", _climate("chill")),

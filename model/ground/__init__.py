@@ -17,6 +17,7 @@ from model.ground.services import Services, services_of
 from model.ground.soil import Soils, soils_of
 from model.ground.views import Views, views_of
 from model.ground.walk import walk_of
+from model.ground.weather_years import weather_years
 from model.land import terrain
 from model.survey.site import Site
 from model.trees import Catalogue
@@ -67,6 +68,8 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
     altitude = surface(places.x, places.y)
     z = places.grid(altitude)
     slope = terrain.slope(z, places.cell)
+    years = weather_years(site.weather, site.latitude) if site.weather else None
+    station = site.weather.station_altitude if site.weather else np.nan
     has_views = bool(site.of_kind("view"))
     return Ground(
         latitude=site.latitude,
@@ -79,7 +82,7 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
         obstacles=obstacles_of(site, catalogue, places.x, places.y),
         roots=root_zones_of(site, catalogue, places),
         fungi=fungal_links(site, catalogue, places.x, places.y),
-        climate=climate_of(site.weather, site.latitude, altitude) if site.weather else None,
+        climate=climate_of(years, station, site.latitude, altitude) if years else None,
         walk=walk_of(site, site.hub, places, z) if site.hub else None,
         views=views_of(site, catalogue, places, z, surface) if has_views else None,
         services=services_of(site, places.x, places.y),

@@ -9,13 +9,13 @@ RADII = np.array([0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.5, 8.0, 10.0])  # [m
 
 @dataclass(frozen=True)
 class Circles:
-    """Values (radius, place) in circles of `RADII` round every place."""
+    """`table` (radius, place): values in circles of `RADII` round every place."""
 
-    values: np.ndarray
+    table: np.ndarray
 
     def at(self, radius: np.ndarray) -> np.ndarray:
         """Value in the circle of each radius (option, place) [m], straight between the radii."""
-        return self._read(radius, np.arange(self.values.shape[1]))
+        return self._read(radius, np.arange(self.table.shape[1]))
 
     def at_place(self, radius: float, place: int) -> float:
         """Value in one circle round one place."""
@@ -25,4 +25,4 @@ class Circles:
         position = np.interp(radius, RADII, np.arange(RADII.size))
         low = np.minimum(position.astype(int), RADII.size - 2)
         part = position - low
-        return self.values[low, place] * (1 - part) + self.values[low + 1, place] * part
+        return self.table[low, place] * (1 - part) + self.table[low + 1, place] * part

@@ -4,9 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from model.ground.weather_years import weather_years
+from model.ground.weather_years import WeatherYears
 from model.land import chill, heat, seasons, temperature
-from model.survey.weather import Weather
 
 
 @dataclass(frozen=True)
@@ -33,11 +32,12 @@ class Climate:
         return np.interp(self.place_offset, self.offsets, by_offset)
 
 
-def climate_of(weather: Weather, latitude: float, altitude: np.ndarray) -> Climate:
+def climate_of(
+    years: WeatherYears, station_altitude: float, latitude: float, altitude: np.ndarray
+) -> Climate:
     """Chill, heat, cold and rain of every year, over the places' altitudes (place,)."""
-    place_offset = temperature.station_to_place(altitude - weather.station_altitude)
+    place_offset = temperature.station_to_place(altitude - station_altitude)
     offsets = np.linspace(np.nanmin(place_offset) - 0.01, np.nanmax(place_offset) + 0.01, 3)
-    years = weather_years(weather, latitude)
     winter = _hours_first(
         seasons.by_season(years.hourly, seasons.dormant_season(latitude)), offsets
     )
@@ -51,7 +51,7 @@ def climate_of(weather: Weather, latitude: float, altitude: np.ndarray) -> Clima
         chill_hours=chill.chill_hours(winter),
         heat=heat.growing_degree_hours(summer),
         coldest=winter.min(axis=0),
-        rain=years.rain,
+        rain=years.rain.sum(axis=1),
         place_offset=place_offset,
     )
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from model.survey.soil import TEXTURES
 from model.survey.site import Site
+from model.survey.soil import TEXTURES
 
 FERTILITY = {"poor": -1.0, "ordinary": 0.0, "rich": 1.0}
 
