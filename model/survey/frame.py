@@ -17,14 +17,14 @@ WGS84 = "OGC:CRS84"
 class Frame:
     """A transverse Mercator plane (scale 1) through the origin, on the WGS 84 ellipsoid.
 
-    Within 10 km of the origin a distance is true to 2 parts in a million and a bearing to
-    0.01 degrees times the tangent of the latitude per 0.6 km east; the x axis points east and the
-    y axis north.
+    Within 10 km of the origin a distance is true to 2 parts in a million. The x axis points east
+    and the y axis north at the origin; for each km east of it the y axis leaves true north by
+    0.009 degrees times the tangent of the latitude.
 
     References
     ----------
-    Snyder (1987), Map projections: a working manual, USGS Professional Paper 1395, p. 48 (scale
-    grows as 1 + x^2 / 2 R^2 off the central meridian).
+    Snyder (1987), Map projections: a working manual, USGS Professional Paper 1395, p. 48 to 61
+    (the scale grows as 1 + x^2 / 2 R^2 off the central meridian).
     """
 
     latitude: float

@@ -45,3 +45,11 @@ def test_a_system_is_known_by_its_name_when_it_leads_here():
     assert frame.system("EPSG:27700").to_epsg() == 27700
     for name in (None, "moon", "EPSG:5773", 'LOCAL_CS["paper",UNIT["metre",1]]'):
         assert frame.system(name) is None
+
+
+def test_a_kilometre_east_north_is_off_by_little():
+    # the y axis against the geodesic's bearing: x tan(latitude) / R, 0.009 degrees times 1.28
+    frame = Frame(52.0, -3.0)
+    a, b = (frame.geographic(Point(1000, y)) for y in (0, 1000))
+    bearing, _, _ = GEODESICS.inv(a.x, a.y, b.x, b.y)
+    assert abs(bearing) == pytest.approx(0.009 * np.tan(np.radians(52)), rel=0.03)
