@@ -13,9 +13,14 @@ from dashboard import theme
 from dashboard.pages.weigh import Weigh
 from model.opening import open_study
 
+TITLE = {
+    "fontSize": "1.15rem",
+    "fontWeight": 600,
+    f"@media (max-width: {theme.NARROW - 1}px)": {"fontSize": "0.9rem"},
+}
 SHELL = {
     "palette": {"primary": {"main": theme.INK}, "background": {"default": theme.PAPER}},
-    "typography": {"fontFamily": theme.FONT, "h3": {"fontSize": "1.15rem", "fontWeight": 600}},
+    "typography": {"fontFamily": theme.FONT, "h3": TITLE, "fontSize": 13},
     "breakpoints": {"values": {"xs": 0, "sm": theme.NARROW, "md": 1100, "lg": 1300, "xl": 1700}},
     "mixins": {"toolbar": {"minHeight": 44}},
     "components": {"MuiToolbar": {"styleOverrides": {"root": {"minHeight": "44px !important"}}}},
@@ -66,7 +71,7 @@ def page(weigh: Weigh) -> pmui.Page:
 
 def link_button() -> pmui.Button:
     """Button that copies the address, which carries the settings."""
-    button = pmui.Button(label="Copy link", variant="outlined", size="small", sx=theme.BUTTON)
+    button = pmui.Button(label="Link", variant="outlined", size="small", sx=theme.BUTTON)
     button.js_on_click(code="navigator.clipboard?.writeText(window.location.href)")
     return button
 

@@ -48,7 +48,9 @@ class HereList:
         self.bars.write(self.bar_layers(factor))
         label = escape(self.study.options[self.study.option].label)
         letter = theme.letter(self.study.option)
-        self.bars_head.object = f"<h2><b>{letter}</b> {label}, worst first</h2>"
+        reason = self.study.here().reason[self.study.option]
+        said = f"ruled out here, {escape(reason)}" if reason else "worst first"
+        self.bars_head.object = f"<h2>{letter}&ensp;{label}: <span>{said}</span></h2>"
 
     def merit_layers(self) -> Layers:
         """Columns of the order of merit."""
@@ -93,7 +95,8 @@ p {{ margin: 0; }}
 """
 HEAD = f"""
 :host {{ font: 13px/1.4 {theme.FONT}; color: {theme.QUIET}; }}
-h2 {{ font-size: 13px; font-weight: 600; margin: 0; color: {theme.INK}; }}
+h2 {{ font-size: 14px; font-weight: 600; margin: 0; color: {theme.INK}; }}
+span {{ font-weight: 400; }}
 p {{ margin: 0; }}
 summary {{ cursor: pointer; }}
 """

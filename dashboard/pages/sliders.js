@@ -71,7 +71,7 @@ function show(part, row) {
 }
 
 export function render({model, el}) {
-  const root = element("div", "sliders", el)
+  const root = element("div", "rows", el)
   let parts = {}
   let waiting = null
   let since = 0

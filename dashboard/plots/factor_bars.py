@@ -10,7 +10,7 @@ from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
 
-NAMES, BARS, BARS_END, END = 0.0, 130.0, 420.0, 540.0
+NAMES, BARS, BARS_END, END = 0.0, 165.0, 385.0, 540.0
 HALF = 0.3
 
 

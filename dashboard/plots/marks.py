@@ -4,6 +4,7 @@ from typing import Any
 
 import holoviews as hv
 from bokeh.core.properties import value
+from bokeh.models import CustomJS
 
 from dashboard import theme
 from dashboard.live import Columns
@@ -60,6 +61,17 @@ def dressed(element: hv.Element, **properties: Any) -> hv.Element:
         plot.handles["glyph"].update(**properties)
 
     return element.opts(hooks=[*hooks(element), dress])
+
+
+def fitted(element: hv.Element, least: int = 460) -> hv.Element:
+    """Words that take their `short` form where the plot is narrower than `least` [px]."""
+
+    def fit(plot: Any, _element: Any) -> None:
+        figure, glyph = plot.state, plot.handles["glyph"]
+        code = f"glyph.text = {{field: fig.inner_width < {least} ? 'short' : 'text'}}"
+        figure.js_on_change("inner_width", CustomJS(args={"fig": figure, "glyph": glyph}, code=code))
+
+    return element.opts(hooks=[*hooks(element), fit])
 
 
 def hooks(element: hv.Element) -> list[Any]:

@@ -15,6 +15,7 @@ NAMES, SCORE, COLUMNS, COLUMNS_END, END = 0.0, 214.0, 318.0, 520.0, 556.0
 SCORE_WIDTH = 68.0
 SCALES = (0.1, 0.2, 0.35, 0.5, 0.75, 1.0)
 HALF = 0.34
+SHORT_NAME, REASON, SHORT_REASON = 18, 50, 36  # letters that fit
 HEADING = 5.2  # rows kept free above the first for the slanted headings
 
 
@@ -74,6 +75,7 @@ def layers(
             "x": np.full(len(y), NAMES + 21),
             "y": y,
             "text": [labels[option] for option in order],
+            "short": [shortened(labels[option], SHORT_NAME) for option in order],
             "text_color": [theme.INK if ok else theme.QUIET for ok in allowed],
         },
         "scores": {
@@ -84,14 +86,22 @@ def layers(
         "reasons": {
             "x": np.full(len(y), SCORE),
             "y": y,
-            "text": [
-                "" if ok else str(here.reason[o]) for o, ok in zip(order, allowed, strict=True)
-            ],
+            "text": [shortened(here.reason[option], REASON) for option in order],
+            "short": [shortened(here.reason[option], SHORT_REASON) for option in order],
         },
         "line": rule_out_line(y, allowed),
         "line_words": rule_out_words(y, allowed),
         **contribution_columns(here, headings, weights),
     }
+
+
+def shortened(words: str, most: int) -> str:
+    """Words cut to at most so many letters.
+
+    >>> shortened("Conference on Quince C", 18)
+    'Conference on Qui\u2026'
+    """
+    return words if len(words) <= most else words[: most - 1] + "\N{HORIZONTAL ELLIPSIS}"
 
 
 def band(y: np.ndarray, row: int) -> dict[str, Any]:
@@ -157,9 +167,9 @@ def plot(columns: Layers, headings: Sequence[Heading]) -> hv.Overlay:
         marks.strokes(columns["line"], "line", color=theme.FAINT),
         marks.words(columns["line_words"], "line_words", text_color=theme.QUIET),
         marks.words(columns["letters"], "letters", text_font_style="bold", text_align="center"),
-        marks.words(columns["names"], "names"),
+        marks.fitted(marks.words(columns["names"], "names")),
         marks.words(columns["scores"], "scores", text_color=theme.INK),
-        marks.words(columns["reasons"], "reasons", text_color=theme.QUIET),
+        marks.fitted(marks.words(columns["reasons"], "reasons", text_color=theme.QUIET)),
         marks.words(head, "headings", text_color=theme.QUIET, angle=42),
         marks.words(
             {"x": [SCORE], "y": [-0.8], "text": ["of 100"]}, "head", text_color=theme.QUIET

@@ -12,12 +12,25 @@ from dashboard.live import Layers
 from dashboard.plots import hatching, marks, survey_marks
 
 LATTICE = 9  # letters along the longer side of the map
+CLEAR = 4  # cells round a peg that are kept free of them
+LETTERS = {"text_color": theme.INK, "text_align": "center", "text_font_style": "bold"}
 PLATE = {
     "background_fill_color": theme.PAPER,
     "background_fill_alpha": 0.7,
     "border_radius": 3,
     "padding": 1,
 }
+
+HATCH = {
+    "fill_color": "#eceff0",
+    "fill_alpha": 0.8,
+    "hatch_pattern": "right_diagonal_line",
+    "hatch_color": theme.QUIET,
+    "hatch_weight": 1,
+    "hatch_scale": 9,
+}
+RING = {"marker": "circle", "line_color": theme.ACCENT, "line_width": 4}
+CHOSEN = {"text_color": theme.ACCENT}
 
 EQUAL_SCALE = """
 const w = fig.inner_width, h = fig.inner_height
@@ -36,7 +49,10 @@ def lattice(places: Any) -> np.ndarray:
     step = max(1, round(max(ny, nx) / LATTICE))
     rows, columns = np.mgrid[step // 2 : ny : step, step // 2 : nx : step]
     cells = (rows * nx + columns).ravel()
-    return cells[places.inside[cells]]
+    cells, pegged = cells[places.inside[cells]], pegs(places)
+    east = places.x[cells][:, None] - places.x[pegged]
+    north = places.y[cells][:, None] - places.y[pegged]
+    return cells[(np.hypot(east, north) > CLEAR * places.cell).all(axis=1)]
 
 
 def layers(
@@ -56,7 +72,8 @@ def layers(
             "dh": [ny * places.cell],
         },
         "hatch": hatch(places.grid(np.where(places.inside, reasons, -1)), reason_words, places),
-        "leaders": leader_letters(shown, places),
+        "leaders": leader_letters(shown, places, lattice(places)),
+        "peg_leaders": leader_letters(shown, places, pegs(places)),
         "chosen": {"x": places.x[[place]], "y": places.y[[place]]},
         "chosen_name": {
             "x": places.x[[place]],
@@ -82,19 +99,16 @@ def hatch(numbers: np.ndarray, reason_words: Sequence[str], places: Any) -> dict
     }
 
 
-def leader_letters(shown: Any, places: Any) -> dict[str, Any]:
-    """Letter of the leading option over a lattice of cells and beside every peg."""
-    cells = lattice(places)
-    pegs = np.arange(places.cells, places.x.size)
-    near = np.hypot(
-        places.x[cells][:, None] - places.x[pegs], places.y[cells][:, None] - places.y[pegs]
-    )
-    cells = cells[(near > 4 * places.cell).all(axis=1)]
-    at = np.concatenate([cells, pegs])
-    shift = np.concatenate([np.zeros(len(cells)), np.full(len(pegs), 2.2 * places.cell)])
+def pegs(places: Any) -> np.ndarray:
+    """The pegged places (peg,)."""
+    return np.arange(places.cells, places.x.size)
+
+
+def leader_letters(shown: Any, places: Any, at: np.ndarray) -> dict[str, Any]:
+    """Letter of the leading option at some of the places."""
     leader = np.where(shown.ruled_out, -1, shown.leader)[at]
     return {
-        "x": places.x[at] + shift,
+        "x": places.x[at],
         "y": places.y[at],
         "text": [theme.letter(int(option)) if option >= 0 else "" for option in leader],
     }
@@ -102,18 +116,18 @@ def leader_letters(shown: Any, places: Any) -> dict[str, Any]:
 
 def peg_columns(places: Any) -> dict[str, Any]:
     """Pegs with their numbers."""
-    pegs = np.arange(places.cells, places.x.size)
+    pegged = pegs(places)
     return {
-        "x": places.x[pegs],
-        "y": places.y[pegs],
-        "text": [str(number + 1) for number in range(len(pegs))],
+        "x": places.x[pegged],
+        "y": places.y[pegged],
+        "text": [str(number + 1) for number in range(len(pegged))],
         "peg": list(places.spots),
     }
 
 
 def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
     """Map drawn from `layers` over the survey's features."""
-    score, pegs = columns["score"], peg_columns(places)
+    score, pegged = columns["score"], peg_columns(places)
     image = hv.Image(
         (places.columns, places.rows, score["image"][0]), ["x", "y"], "score", label="score"
     )
@@ -121,31 +135,29 @@ def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
         image.opts(cmap=theme.SCORE_COLOURS, clim=(0, 100), show_legend=False, **COLOUR_BAR),
         marks.dressed(
             marks.bars(
-                columns["hatch"], "hatch",
-                tools=["hover"], hover_tooltips=[("ruled out", "@reason")],
+                columns["hatch"],
+                "hatch",
+                tools=["hover"],
+                hover_tooltips=[("ruled out", "@reason")],
             ),
-            fill_color="#eceff0", fill_alpha=0.8, hatch_pattern="right_diagonal_line",
-            hatch_color=theme.QUIET, hatch_weight=1, hatch_scale=9,
+            **HATCH,
         ),
         *survey_marks.elements(features),
+        marks.dressed(marks.words(columns["leaders"], "leaders", **LETTERS), **PLATE),
         marks.dressed(
-            marks.words(
-                columns["leaders"], "leaders", text_color=theme.INK, text_align="center",
-                text_font_style="bold", text_font_size="13px",
-            ),
+            marks.words(columns["peg_leaders"], "peg_leaders", **LETTERS), x_offset=17, **PLATE
+        ),
+        marks.dots(
+            pegged, "pegs", marker="square", size=18, fill_color=theme.PAPER, line_color=theme.INK
+        ),
+        marks.words(pegged, "peg_numbers", **LETTERS),
+        marks.dots(columns["chosen"], "chosen", size=30, fill_color=None, **RING),
+        marks.dressed(
+            marks.words(columns["chosen_name"], "chosen_name", **LETTERS | CHOSEN),
+            y_offset=25,
             **PLATE,
         ),
-        marks.dots(pegs, "pegs", marker="square", size=17, fill_color=theme.PAPER, line_color=theme.INK),
-        marks.words(pegs, "peg_numbers", text_color=theme.INK, text_align="center", text_font_style="bold"),
-        marks.dots(columns["chosen"], "chosen", marker="circle", size=28, fill_color=None, line_color=theme.ACCENT, line_width=4),
-        marks.dressed(
-            marks.words(
-                columns["chosen_name"], "chosen_name", text_color=theme.ACCENT,
-                text_font_style="bold", text_font_size="14px", text_align="center",
-            ),
-            y_offset=25, **PLATE,
-        ),
-    ]  # fmt: skip
+    ]
     width, height = places.shape[1] * places.cell, places.shape[0] * places.cell
     return marks.bare(
         hv.Overlay(drawn),

@@ -75,6 +75,7 @@ def end_names(
         "text": [
             f"{theme.letter(o)}  {labels[o]}" if o in named else theme.letter(o) for o in standing
         ],
+        "short": [theme.letter(o) for o in standing],
         "text_color": [theme.LEADER if o == leader else theme.QUIET for o in standing],
     }
 
@@ -116,11 +117,11 @@ def plot(columns: Layers) -> hv.Overlay:
             columns["crossing_words"], "crossing_words",
             text_color=theme.INK, yoffset=0,
         ),
-        marks.words(columns["names"], "names"),
+        marks.fitted(marks.words(columns["names"], "names")),
     ]  # fmt: skip
     return marks.bare(
         hv.Overlay(marked),
-        xlim=(0, 142),
+        xlim=(0, 148),
         ylim=score_range(np.array(columns["scores"]["ys"] or [[np.nan]])),
         xticks=[(share, f"{share} %") for share in (0, 25, 50, 75, 100)],
         yticks=3,
