@@ -8,12 +8,16 @@ import pandas as pd
 from pvlib.solarposition import get_solarposition
 
 
-def hourly_suns(latitude, longitude=0.0, year=2023, freq="1h"):
-    """Times (local mean), apparent elevation and azimuth [degrees] of the sun while it is up."""
+def hourly_suns(latitude, longitude=0.0, year=2023, freq="1h", every=1):
+    """Times (local mean), apparent elevation and azimuth [degrees] of the sun while it is up.
+
+    Of every day, or of every so many days only.
+    """
     step = pd.Timedelta(freq)
     utc = (
         pd.date_range(f"{year}-01-01", f"{year + 1}-01-01", freq=freq, inclusive="left") + step / 2
     )
+    utc = utc[utc.day_of_year % every == 0]
     sun = get_solarposition(utc, latitude, longitude)
     up = (sun.apparent_elevation > 0).to_numpy()
     return utc[up], sun.apparent_elevation.to_numpy()[up], sun.azimuth.to_numpy()[up]
@@ -26,14 +30,15 @@ def toward(elevation, azimuth):
 
 
 def meets_crown(eyes, sun, crown):
-    """Whether rays meet an ellipsoid: nearest approach to its middle in a space that rounds it."""
-    stretch = np.array([1, 1, 2 * crown.radius / (crown.top - crown.base)])
-    to_middle = (np.array([crown.x, crown.y, (crown.base + crown.top) / 2]) - eyes) * stretch
-    ray = sun * stretch / np.linalg.norm(sun * stretch)
-    ahead = to_middle @ ray
-    apart = (to_middle**2).sum(axis=1) - ahead**2
-    near = (to_middle**2).sum(axis=1) < crown.radius**2
-    return near | ((apart < crown.radius**2) & (ahead > 0))
+    """Whether rays meet a dome: the stretch of ray within the ellipsoid reaches above its base."""
+    stretch = np.array([1, 1, crown.radius / (crown.top - crown.base)])
+    from_middle = (eyes - np.array([crown.x, crown.y, crown.base])) * stretch
+    ray = sun * stretch
+    a, b = ray @ ray, from_middle @ ray
+    inside = b**2 - a * ((from_middle**2).sum(axis=1) - crown.radius**2)
+    last = (-b + np.sqrt(np.maximum(inside, 0))) / a
+    # The sun is up: the ray's last point in the ellipsoid is its highest.
+    return (inside > 0) & (last > 0) & (eyes[:, 2] + last * sun[2] > crown.base)
 
 
 def meets_screen(eyes, sun, screen):
@@ -53,12 +58,9 @@ def meets_screen(eyes, sun, screen):
 
 def meets_ground(eyes, sun, surface, reach, step=1.0):
     """Whether rays run into the ground `surface(x, y)`, looked at every step."""
-    flat = np.hypot(*sun[:2])
-    met = np.zeros(len(eyes), bool)
-    for distance in np.arange(step, reach, step):
-        at = eyes + sun * (distance / flat)
-        met |= at[:, 2] < surface(at[:, 0], at[:, 1])
-    return met
+    distance = np.arange(step, reach, step)[:, None] / np.hypot(*sun[:2])
+    x, y, z = (eyes[:, axis] + sun[axis] * distance for axis in range(3))
+    return (z < surface(x, y)).any(axis=0)
 
 
 def beam(eyes, sun, standing, month, surface=None, reach=0.0):

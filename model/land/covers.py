@@ -14,7 +14,10 @@ OPAQUE = (0.0,) * 12
 
 @dataclass(frozen=True)
 class Crown:
-    """A tree's crown: an ellipsoid on a stem too thin to count.
+    """A tree's crown: a dome (the upper half of an ellipsoid) on a stem too thin to count.
+
+    From the side it hides as much as an ellipsoid of the same width and height. It is a dome so
+    that a taller crown holds all of a lower one with the same underside.
 
     Attributes
     ----------
@@ -22,7 +25,7 @@ class Crown:
         Of the stem.
     radius : float [m]
     base, top : float [m]
-        Heights of the crown's underside and tip, in the ground's datum.
+        Heights of the crown's level underside and of its tip, in the ground's datum.
     transmission : sequence (month,)
         Share of the sun's beam that comes through, 0 to 1, January first.
 
@@ -82,11 +85,10 @@ def crown_cover(
     """What a crown hides, at the bearings of a circle's used columns (column,).
 
     `eyes` (place, 3) [m]: x, y and height in the ground's datum. A place within the crown has the
-    whole sky hidden. Each bearing's upright plane cuts the ellipsoid in an ellipse, whose two
-    tangents through the eye bound the span.
+    whole sky hidden.
     """
     east, north = crown.x - eyes[:, 0], crown.y - eyes[:, 1]
-    rise = (crown.base + crown.top) / 2 - eyes[:, 2]
+    rise = crown.base - eyes[:, 2]
     away = np.hypot(east, north)
     half = np.full(len(eyes), 180.0)
     outside = away > crown.radius
@@ -96,35 +98,36 @@ def crown_cover(
     place, column, aside = circle.within(bearing, half)
     seen = used[column]
     place, column, aside = place[seen], column[seen], aside[seen]
-    low, high = _tangents(crown, away[place], rise[place], np.radians(aside))
+    low, high = _dome_span(crown, away[place], rise[place], np.radians(aside))
     met = high > low
     return Cover(place[met], column[met], low[met], high[met])
 
 
-def _tangents(
+def _dome_span(
     crown: Crown,
     away: NDArray[np.float64],
     rise: NDArray[np.float64],
     aside: NDArray[np.float64],
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Elevation of an ellipsoid's lower and upper edge (span,) [degrees]; equal when missed.
+    """Elevation of a dome's lower and upper edge (span,) [degrees].
 
-    Its middle is `away` and `rise` [m] from the eye, `aside` [radians] off the plane. With the
-    ellipse's half axes R and B, middle (a, h): the tangents' slopes m solve
-    (h - m a)^2 = B^2 + m^2 R^2, and a^2 - R^2 is the same in every plane.
+    Its underside is `away` and `rise` [m] from the eye, `aside` [radians] off the upright plane,
+    which cuts the dome in half an ellipse with half axes R and B, its middle at (a, h). A tangent
+    of slope m solves (h - m a)^2 = B^2 + m^2 R^2, and a^2 - R^2 is the same in every plane. From
+    below, the underside's far end is lowest.
     """
     along = away * np.cos(aside)
     cut = np.maximum(1 - (away * np.sin(aside) / crown.radius) ** 2, 0)
-    level, upright = cut * crown.radius**2, cut * ((crown.top - crown.base) / 2) ** 2
+    level, upright = cut * crown.radius**2, cut * (crown.top - crown.base) ** 2
     beyond = away**2 - crown.radius**2
-    inside = upright * along**2 + level * rise**2 < level * upright
     root = np.sqrt(np.maximum((along * rise) ** 2 - beyond * (rise**2 - upright), 0))
     with np.errstate(divide="ignore", invalid="ignore"):
-        low = np.degrees(np.arctan((along * rise - root) / beyond))
-        high = np.degrees(np.arctan((along * rise + root) / beyond))
-    within_radius = beyond <= 0
-    below, above = within_radius & (rise > 0), within_radius & (rise <= 0)
-    return np.where(inside | above, -90.0, low), np.where(inside | below, 90.0, high)
+        edge = np.degrees(np.arctan((along * rise + root) / beyond))
+    below = rise > 0
+    within = upright * along**2 + level * rise**2 <= level * upright
+    covered = (beyond <= 0) & (below | within)
+    far_end = np.degrees(np.arctan2(rise, along + np.sqrt(level)))
+    return np.where(below, far_end, NOTHING), np.where(covered, 90.0, edge)
 
 
 def screen_slopes(
