@@ -12,8 +12,14 @@ from numpy.typing import ArrayLike, NDArray
 from model.land.chill import chill_portions
 from model.land.heat import degree_hours
 from model.land.seasons import DAYS, FIRST_OF_APRIL_SOUTH, FIRST_OF_OCTOBER
+from model.land.temperature import sunrise_sunset
 
 SEASON_DAYS = 300  # from the start of dormancy to the end of July (north)
+# Daylight [h] under which buds do not move, however mild it is: model choice. It is that of the
+# first days of February at 52 N; British practice counts warmth from 1 February (Cannell & Smith
+# 1983, J. Appl. Ecol. 20:951-963, from memory). Without it mild winters bring blossom on by more
+# than the 4 to 8 days a kelvin of the records.
+LEAST_DAYLIGHT = 9.1
 
 
 @dataclass(frozen=True)
@@ -43,6 +49,20 @@ def flowering_season(latitude: float) -> NDArray[np.int_]:
     return (first - 1 + np.arange(SEASON_DAYS)) % DAYS + 1
 
 
+def first_stirring(latitude: float) -> int:
+    """First day after midwinter with light enough for buds to move, from the season's start [days].
+
+    0 where no day is darker than that, as up to 41 degrees from the equator.
+
+    >>> first_stirring(52), first_stirring(-52), first_stirring(35)
+    (124, 127, 0)
+    """
+    rise, sunset = sunrise_sunset(latitude, flowering_season(latitude))
+    daylight = sunset - rise
+    dark = np.flatnonzero(daylight < LEAST_DAYLIGHT)
+    return int(dark[-1]) + 1 if len(dark) else 0
+
+
 def progress(hourly: ArrayLike) -> Progress:
     """Chill and heat up to each hour, from temperatures (hour, ...) [degrees C].
 
@@ -54,11 +74,13 @@ def progress(hourly: ArrayLike) -> Progress:
     return Progress(chill, np.cumsum(degree_hours(temperature), axis=0))
 
 
-def full_bloom(gathered: Progress, chill_need: float, heat_need: float) -> NDArray[np.float64]:
+def full_bloom(
+    gathered: Progress, chill_need: float, heat_need: float, stirring: float = 0
+) -> NDArray[np.float64]:
     """Day of full bloom, counted from the season's start, array (...) [days].
 
-    Heat counts from the hour in which the chill is complete. NaN in a season that does not bring
-    enough of either.
+    Heat counts from the hour in which the chill is complete and the days are light enough. NaN in
+    a season that does not bring enough of either.
 
     Parameters
     ----------
@@ -68,6 +90,8 @@ def full_bloom(gathered: Progress, chill_need: float, heat_need: float) -> NDArr
         Of the Dynamic Model, to end the rest.
     heat_need : float [K h]
         Growing degree hours from there to full bloom.
+    stirring : float [days]
+        From the season's start to the first day that is light enough.
 
     References
     ----------
@@ -75,24 +99,29 @@ def full_bloom(gathered: Progress, chill_need: float, heat_need: float) -> NDArr
     184:71-78. Chill in portions: Fishman, Erez & Couvillon (1987).
 
     """
-    rested = _first(gathered.chill >= chill_need)
-    at_rest = _heat_at(gathered, rested)
-    open_hour = _first(gathered.heat >= at_rest + heat_need)
-    return np.where(rested < len(gathered.heat), _known(open_hour, len(gathered.heat)), np.nan) / 24
+    hours = len(gathered.heat)
+    rested = _end_of_rest(gathered, chill_need, stirring)
+    opening = _first(gathered.heat >= _heat_at(gathered, rested) + heat_need)
+    return np.where((rested < hours) & (opening < hours), opening / 24, np.nan)
 
 
-def heat_until(gathered: Progress, chill_need: float, day: ArrayLike) -> NDArray[np.float64]:
+def heat_until(
+    gathered: Progress, chill_need: float, day: ArrayLike, stirring: float = 0
+) -> NDArray[np.float64]:
     """Heat that each season brings from the end of rest to a given day, array (...) [K h].
 
-    `day` is counted from the season's start. NaN where rest ends later than that.
+    `day` is counted from the season's start; the rest as in `full_bloom`. NaN where rest ends
+    later than that.
     """
-    rested = _first(gathered.chill >= chill_need)
+    rested = _end_of_rest(gathered, chill_need, stirring)
     hour = np.round(np.asarray(day, dtype=float) * 24).astype(int)
     heat = gathered.heat[np.clip(hour, 0, len(gathered.heat) - 1)] - _heat_at(gathered, rested)
     return np.where(rested <= hour, heat, np.nan)
 
 
-def heat_need(gathered: Progress, chill_need: float, known_day: float) -> float:
+def heat_need(
+    gathered: Progress, chill_need: float, known_day: float, stirring: float = 0
+) -> float:
     """Heat that makes the median season's bloom fall on a known day [K h].
 
     Calibrates a species where its bloom is known. ValueError when half of the seasons or more do
@@ -102,13 +131,13 @@ def heat_need(gathered: Progress, chill_need: float, known_day: float) -> float:
     ----------
     gathered : Progress
         Of the place where the day is known, arrays (hour, season).
-    chill_need : float [portions]
-        As in `full_bloom`.
+    chill_need, stirring : float [portions], [days]
+        As in `full_bloom`, at that place.
     known_day : float [days]
         Counted from the season's start.
 
     """
-    heat = heat_until(gathered, chill_need, known_day)
+    heat = heat_until(gathered, chill_need, known_day, stirring)
     if np.isnan(heat).mean() >= 0.5:
         raise ValueError(
             f"chill_need: found {chill_need} portions, expected so many as most winters bring "
@@ -118,14 +147,14 @@ def heat_need(gathered: Progress, chill_need: float, known_day: float) -> float:
     return float(np.median(np.where(np.isnan(heat), 0.0, heat)))
 
 
+def _end_of_rest(gathered: Progress, chill_need: float, stirring: float) -> NDArray[np.int_]:
+    """Hour from which heat counts, the number of hours where chill never suffices (...)."""
+    return np.maximum(_first(gathered.chill >= chill_need), round(stirring * 24))
+
+
 def _first(reached: NDArray[np.bool_]) -> NDArray[np.int_]:
     """Position of the first True over the first axis, its length where there is none (...)."""
     return np.where(reached.any(axis=0), reached.argmax(axis=0), len(reached))
-
-
-def _known(hour: NDArray[np.int_], hours: int) -> NDArray[np.float64]:
-    """Hour as a float, NaN where it was never reached."""
-    return np.where(hour < hours, hour, np.nan)
 
 
 def _heat_at(gathered: Progress, hour: NDArray[np.int_]) -> NDArray[np.float64]:

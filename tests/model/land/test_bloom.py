@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from model.land import reference_climate, seasons
 from model.land.bloom import (
     SEASON_DAYS,
+    first_stirring,
     flowering_season,
     full_bloom,
     heat_need,
@@ -16,6 +17,7 @@ from model.land.bloom import (
 )
 
 MAY_DAY = 212  # counted from 1 October
+FEBRUARY = first_stirring(52)
 
 
 def reference_hours():
@@ -27,9 +29,9 @@ HOURS = reference_hours()
 REFERENCE = progress(HOURS)
 
 
-@given(chill=st.floats(10, 80), day=st.integers(170, 270))
-def test_the_known_day_is_reproduced_where_it_is_known(chill, day):
-    bloom = full_bloom(REFERENCE, chill, heat_need(REFERENCE, chill, day))
+@given(chill=st.floats(10, 80), day=st.integers(170, 270), stirring=st.sampled_from([0, FEBRUARY]))
+def test_the_known_day_is_reproduced_where_it_is_known(chill, day, stirring):
+    bloom = full_bloom(REFERENCE, chill, heat_need(REFERENCE, chill, day, stirring), stirring)
     assert np.median(bloom) == pytest.approx(day, abs=0.5)
 
 
@@ -41,19 +43,29 @@ def test_more_need_never_flowers_earlier(chill, heat, more):
 
 
 def test_a_warmer_place_flowers_earlier_by_days_for_a_kelvin():
-    heat = heat_need(REFERENCE, 60, MAY_DAY)
+    # Published spans are 4 to 8 days a kelvin (from memory); one year's chance is added.
     warmer = progress(HOURS[..., None] + np.array([0.0, 1.0]))
-    usual, early = np.median(full_bloom(warmer, 60, heat), axis=0)
-    # Published spans are 4 to 8 days a kelvin (from memory); this model comes out at some 8.
-    assert 4 <= usual - early <= 10
+    for chill, known in ((50, MAY_DAY), (55, 194)):
+        heat = heat_need(REFERENCE, chill, known, FEBRUARY)
+        usual, early = np.median(full_bloom(warmer, chill, heat, FEBRUARY), axis=0)
+        assert 4 <= usual - early <= 10
 
 
 def test_the_same_need_spreads_over_years_as_orchard_records_do():
     # Full flower of one plum fell on 28 April 2013 and 31 March 2022 at Brogdale (collection's
     # records): four weeks between a late and an early year.
-    bloom = full_bloom(REFERENCE, 55, heat_need(REFERENCE, 55, 103 - 274 + 365))
+    plum = 103 - 274 + 365
+    bloom = full_bloom(REFERENCE, 55, heat_need(REFERENCE, 55, plum, FEBRUARY), FEBRUARY)
     late, early = np.quantile(bloom, [0.95, 0.05])
     assert 14 <= late - early <= 50
+
+
+def test_buds_do_not_stir_before_the_light_returns():
+    mild = progress(np.full((SEASON_DAYS * 24, 1), 9.0))
+    assert full_bloom(mild, 30, 500) < FEBRUARY
+    assert full_bloom(mild, 30, 500, FEBRUARY) > FEBRUARY
+    assert first_stirring(30) == first_stirring(-30) == 0
+    assert first_stirring(60) > FEBRUARY
 
 
 def test_a_winter_without_cold_brings_no_bloom():
