@@ -21,6 +21,7 @@ from model.survey.settings import Settings, settings_text
 from model.survey.site import Site, Soil
 from model.survey.weather_csv import DAILY_FILE, MONTHLY_FILE, daily_text, monthly_text
 from model.survey.weather_file import EPW_FILE
+from model.survey.wind import POINTS
 
 
 def settings_of(site: Site) -> Settings:
@@ -39,6 +40,9 @@ def settings_of(site: Site) -> Settings:
         settings["hub"] = {"x_m": round(site.hub[0], 4), "y_m": round(site.hub[1], 4)}
     if "soil" not in site.absent or site.soil != Soil():
         settings["soil"] = vars(site.soil).copy()
+    if site.wind is not None:
+        shares = dict(zip(POINTS, site.wind.shares, strict=True))
+        settings["wind"] = {"speed_m_s": site.wind.speed, **shares}
     if isinstance(site.heights, Plane):
         settings["heights"] = {
             "slope_percent": site.heights.slope_percent,

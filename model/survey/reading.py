@@ -17,7 +17,9 @@ from model.survey.heights_file import GEOTIFF_FILE, read_heights
 from model.survey.lists import OPTIONS_FILE, SPOTS_FILE, options, spots
 from model.survey.settings import FILE, Settings, complete, read_settings
 from model.survey.site import Site, Soil
+from model.survey.weather import Weather
 from model.survey.weather_file import KIND_OF_FILE, read_weather
+from model.survey.wind import POINTS, Wind
 
 FILES = (
     FILE,
@@ -34,6 +36,7 @@ ABSENT = {
     "options": "no options.csv: there is no short list, every tree of the catalogue is open",
     "hub": "no [hub] in site.toml: walking time is not judged",
     "boundary": "no boundary drawn: the land within 20 m of all that is drawn is judged",
+    "wind": "no wind in an hourly weather file and no [wind] in site.toml: wind is not judged",
     "soil": "no [soil] in site.toml: ordinary loam 60 cm deep with pH 6.5 is assumed",
 }
 
@@ -86,6 +89,7 @@ def _site(folder: Folder, settings: Settings) -> Site | None:
     short_list = options(folder) if folder.present([OPTIONS_FILE]) else ()
     hub = complete(settings, "hub")
     soil = complete(settings, "soil")
+    wind = complete(settings, "wind")
     if general is None:
         return None
     site = Site(
@@ -97,6 +101,7 @@ def _site(folder: Folder, settings: Settings) -> Site | None:
         cell=float(general["grid_m"]),
         hub=(float(hub["x_m"]), float(hub["y_m"])) if hub else None,
         soil=_soil(soil) if soil else Soil(),
+        wind=_wind(wind) if wind else None,
         features=features,
         heights=heights,
         weather=weather.record if weather else None,
@@ -117,6 +122,10 @@ def _soil(values: dict) -> Soil:
     )
 
 
+def _wind(values: dict) -> Wind:
+    return Wind(float(values["speed_m_s"]), tuple(float(values[point]) for point in POINTS))
+
+
 def _absent(site: Site, soil_is_known: bool) -> dict[str, str]:
     """The sentence of each topic that nothing is known of."""
     known = {
@@ -127,9 +136,15 @@ def _absent(site: Site, soil_is_known: bool) -> dict[str, str]:
         "options": bool(site.options),
         "hub": site.hub is not None,
         "boundary": bool(site.of_kind("boundary")),
+        "wind": site.wind is not None or _has_wind(site.weather),
         "soil": soil_is_known,
     }
     return {topic: sentence for topic, sentence in ABSENT.items() if not known[topic]}
+
+
+def _has_wind(weather: Weather | None) -> bool:
+    """Whether a weather record says how hard the wind blows and from where."""
+    return weather is not None and {"wind", "wind_direction"} <= set(weather.table)
 
 
 def _note_unknown_timezone(folder: Folder, name: str) -> None:

@@ -11,6 +11,7 @@ from model.survey.attribute import REQUIRED, Attribute, Value, Wrong
 from model.survey.faults import listed, nearest_name, shown
 from model.survey.folder import Folder
 from model.survey.soil import SOIL_ATTRIBUTES
+from model.survey.wind import WIND_ATTRIBUTES
 
 FILE = "site.toml"
 REACH = 20_000.0  # m from the origin; what lies further off is no part of a site
@@ -30,6 +31,7 @@ SETTINGS: dict[str, tuple[Attribute, ...]] = {
     ),
     "hub": (EAST, NORTH),
     "soil": SOIL_ATTRIBUTES,
+    "wind": WIND_ATTRIBUTES,
     "heights": (
         Attribute("slope_percent", "%", REQUIRED, 0, 200, (), "rise over run, the same everywhere"),
         Attribute(
@@ -62,6 +64,7 @@ MEANINGS = {
     "": "The site. Its origin is a peg that can be found again: all metres are measured from it.",
     "hub": "Where one sets out from with tools and comes back with fruit, most often the house.",
     "soil": "The soil in general; a soil_patch among the features overrides it where it lies.",
+    "wind": "Where the wind comes from, when the weather file does not say.",
     "heights": "One slope for the whole site, when no heights were measured.",
     "weather": "How the weather file is used.",
 }

@@ -13,6 +13,7 @@ from model.survey.frame import Frame
 from model.survey.heights import Heights, Plane, same_heights
 from model.survey.soil import Soil
 from model.survey.weather import Weather, same_weather
+from model.survey.wind import Wind
 
 __all__ = ["Site", "Soil", "Spot", "same_features", "same_site", "same_spots"]
 
@@ -44,6 +45,7 @@ class Site:
     cell: float = 2.0
     hub: tuple[float, float] | None = None
     soil: Soil = field(default_factory=Soil)
+    wind: Wind | None = None
     features: tuple[Feature, ...] = ()
     heights: Heights | None = None
     weather: Weather | None = None
@@ -85,6 +87,7 @@ def same_site(one: Site, other: Site) -> bool:
     return (
         figures[0] == figures[1]
         and one.soil == other.soil
+        and one.wind == other.wind
         and one.options == other.options
         and _same_hub(one.hub, other.hub)
         and same_features(one.features, other.features)

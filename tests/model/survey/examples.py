@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from model.survey import Feature, Site, Soil, Spot, SpotHeights, Weather, new_folder
 from model.survey.folder import Folder
+from model.survey.wind import Wind
 
 LATITUDE, LONGITUDE = 52.0, -3.0
 
@@ -85,6 +86,7 @@ def monthly_weather() -> Weather:
 def site() -> Site:
     """A site in which every part is filled."""
     return Site(
+        wind=Wind(3.4, (1.0, 0.5, 0.5, 1.0, 1.5, 3.0, 2.0, 1.0)),
         name="Long Meadow (invented)",
         latitude=LATITUDE,
         longitude=LONGITUDE,

@@ -18,12 +18,15 @@ from model.survey import (
 )
 from model.survey.attribute import Attribute, Required
 from model.survey.soil import FERTILITIES, TEXTURES
+from model.survey.wind import POINTS, Wind
 
 LETTERS = "aZ9 äß,;\"'\\#=[]{}<>%é日本"
 WORDS = st.text(LETTERS, min_size=1, max_size=12).map(str.strip).filter(bool)
 NOTES = st.text(LETTERS, max_size=12).map(str.strip)
 METRES = st.integers(-200_000, 200_000).map(lambda millimetres: millimetres / 1000)
 PLACES = st.tuples(METRES, METRES)
+SHARES = st.tuples(*[st.floats(0, 100)] * len(POINTS))
+WINDS = st.builds(Wind, st.floats(0.1, 30), SHARES)
 
 
 def value(attribute: Attribute) -> st.SearchStrategy:
@@ -113,6 +116,7 @@ def sites(draw):
         timezone=draw(st.sampled_from(["Europe/London", "Pacific/Auckland", "UTC"])),
         cell=draw(st.floats(2, 50)),
         hub=draw(st.none() | PLACES),
+        wind=draw(st.none() | WINDS),
         soil=Soil(
             draw(st.sampled_from(TEXTURES)),
             draw(st.sampled_from(FERTILITIES)),
