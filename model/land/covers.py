@@ -120,9 +120,14 @@ def _dome_span(
     cut = np.maximum(1 - (away * np.sin(aside) / crown.radius) ** 2, 0)
     level, upright = cut * crown.radius**2, cut * (crown.top - crown.base) ** 2
     beyond = away**2 - crown.radius**2
-    root = np.sqrt(np.maximum((along * rise) ** 2 - beyond * (rise**2 - upright), 0))
-    with np.errstate(divide="ignore", invalid="ignore"):
-        edge = np.degrees(np.arctan((along * rise + root) / beyond))
+    beyond = np.where(beyond == 0, -1e-12, beyond)  # a stem just a radius away stands over the eye
+    middle = along * rise
+    root = np.sqrt(np.maximum(middle**2 - beyond * (rise**2 - upright), 0))
+    with np.errstate(divide="ignore", invalid="ignore"):  # two forms of one root, each where exact
+        slope = np.where(
+            middle < 0, (rise**2 - upright) / (middle - root), (middle + root) / beyond
+        )
+    edge = np.degrees(np.arctan(slope))
     below = rise > 0
     within = upright * along**2 + level * rise**2 <= level * upright
     covered = (beyond <= 0) & (below | within)
