@@ -24,6 +24,9 @@ _ALL = (
     Quantity("steepness", "m/m", ("radius", "place"), "Steepest slope in a circle round a place."),
     Quantity("services", "m", ("service", "place"), "Distance to pipes, cables and lines."),
     Quantity("animal_runs", "m", ("run", "place"), "Distance to the lines that animals walk."),
+    Quantity("wet_months", "months", ("place",), "Months a year that the root zone stands wet."),
+    Quantity("wind", "1", ("place",), "Share of open wind left, over the wind rose."),
+    Quantity("watering", "mm", ("summer", "case", "place"), "Water a young tree lacks, by soil."),
     Quantity("fungi", "1", ("type", "place"), "Link to established hosts by kind of mycorrhiza."),
     Quantity("climate", "", (), "Chill, heat, cold and rain of each year of weather."),
     Quantity("obstacles", "m", ("obstacle", "place"), "Distance to what limits a crown's room."),
@@ -51,6 +54,12 @@ _ALL = (
     Quantity("fungal_link", "of 1", ("option", "place"), "Link to hosts of the same mycorrhiza."),
     Quantity("working_slope", "%", ("option", "place"), "Steepest slope under the full crown."),
     Quantity("depth_to_spare", "cm", ("option", "place"), "Soil depth beyond the least needed."),
+    Quantity("months_too_wet", "months", ("option", "place"), "Wet months beyond those borne."),
+    Quantity("acidity_gap", "pH", ("option", "place"), "Acidity's distance from the best range."),
+    Quantity("wind_felt", "% of open wind", ("option", "place"), "Wind as the tree suffers it."),
+    Quantity(
+        "watering_time", "h", ("option", "place"), "Bringing water for the first two summers."
+    ),
 )
 
 QUANTITIES: dict[str, Quantity] = {quantity.name: quantity for quantity in _ALL}

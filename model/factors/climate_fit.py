@@ -21,6 +21,9 @@ class ClimateSettings(Settings):
     bad_year = param.Number(
         0.2, bounds=(0.02, 0.5), doc="Share of years that may be worse than the one judged by [1]."
     )
+    watered = param.Boolean(
+        False, doc="Whether grown trees are watered too, so that a dry year's rain does not limit."
+    )
 
 
 def margins(supply: np.ndarray, need: np.ndarray) -> np.ndarray:
@@ -51,26 +54,29 @@ def _supply(ground: Ground, bad_year: float) -> np.ndarray:
     return np.stack(low + rain)
 
 
-def _need(traits: Traits) -> np.ndarray:
-    """What each option asks for, in the order of `NEEDS` (need, option)."""
-    return np.stack(
-        [traits.chill_need, traits.heat_need, traits.cold_limit, traits.rain_low, traits.rain_high]
-    )
+def _need(traits: Traits, watered: bool) -> np.ndarray:
+    """What each option asks for, in the order of `NEEDS` (need, option); NaN where nothing."""
+    dry = np.full_like(traits.rain_low, np.nan) if watered else traits.rain_low
+    return np.stack([traits.chill_need, traits.heat_need, traits.cold_limit, dry, traits.rain_high])
 
 
-def _measure(ground: Ground, traits: Traits, *, bad_year: float) -> np.ndarray:
-    return np.nanmin(margins(_supply(ground, bad_year), _need(traits)), axis=0)
+def _measure(ground: Ground, traits: Traits, *, bad_year: float, watered: bool) -> np.ndarray:
+    return np.nanmin(margins(_supply(ground, bad_year), _need(traits, watered)), axis=0)
 
 
-def _rules_out(ground: Ground, traits: Traits, *, bad_year: float) -> tuple[RuleOut, ...]:
-    cold = margins(_supply(ground, bad_year), _need(traits))[2]
+def _rules_out(
+    ground: Ground, traits: Traits, *, bad_year: float, watered: bool
+) -> tuple[RuleOut, ...]:
+    cold = margins(_supply(ground, bad_year), _need(traits, watered))[2]
     often = f"one winter in {1 / bad_year:.0f}"
     return (RuleOut(f"winter cold: {often} falls below what the tree bears", cold < 0),)
 
 
-def _explain(ground: Ground, traits: Traits, option: int, place: int, *, bad_year: float) -> str:
+def _explain(
+    ground: Ground, traits: Traits, option: int, place: int, *, bad_year: float, watered: bool
+) -> str:
     supply = _supply(ground, bad_year)[:, place]
-    need = _need(traits)[:, option]
+    need = _need(traits, watered)[:, option]
     margin = margins(supply[:, None], need[:, None])[:, 0, 0]
     tightest = int(np.nanargmin(margin))
     units = ("chill portions", "degree hours", "°C", "mm a year", "mm a year")

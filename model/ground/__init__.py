@@ -9,6 +9,7 @@ import numpy as np
 from model.ground.animal_runs import AnimalRuns, animal_runs_of
 from model.ground.circles import RADII, Circles
 from model.ground.climate import Climate, climate_of
+from model.ground.drainage import evapotranspiration_of, wet_ground_seen, wet_months_of
 from model.ground.fungi import fungal_links
 from model.ground.obstacles import Obstacles, obstacles_of
 from model.ground.places import Places, places_of
@@ -17,7 +18,9 @@ from model.ground.services import Services, services_of
 from model.ground.soil import Soils, soils_of
 from model.ground.views import Views, views_of
 from model.ground.walk import walk_of
+from model.ground.watering import SOURCES, Watering, watering_of
 from model.ground.weather_years import weather_years
+from model.ground.wind import rose_of, wind_of
 from model.land import terrain
 from model.survey.site import Site
 from model.trees import Catalogue
@@ -44,11 +47,14 @@ class Ground:
     obstacles: Obstacles
     roots: RootZones
     fungi: np.ndarray
+    wet_months: np.ndarray
     climate: Climate | None
     walk: np.ndarray | None
     views: Views | None
     services: Services | None
     animal_runs: AnimalRuns | None
+    wind: np.ndarray | None
+    watering: Watering | None
     absent: Mapping[str, str]
 
 
@@ -70,6 +76,15 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
     slope = terrain.slope(z, places.cell)
     years = weather_years(site.weather, site.latitude) if site.weather else None
     station = site.weather.station_altitude if site.weather else np.nan
+    soils = soils_of(site, places.x, places.y)
+    watering = None
+    wet = wet_ground_seen(site, places.x, places.y)
+    if years is not None:
+        use = evapotranspiration_of(years, site, station)
+        if site.of_kind(*SOURCES):
+            watering = watering_of(site, places, z, soils, years, use)
+        wet = np.fmax(wet, wet_months_of(places, z, soils, years.rain, use))
+    rose = rose_of(site)
     has_views = bool(site.of_kind("view"))
     return Ground(
         latitude=site.latitude,
@@ -77,16 +92,19 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
         altitude=altitude,
         slope=places.at_places(slope),
         aspect=places.at_places(terrain.aspect(z, places.cell)),
-        soils=soils_of(site, places.x, places.y),
+        soils=soils,
         steepness=Circles(places.at_places(terrain.steepest(slope, places.cell, RADII))),
         obstacles=obstacles_of(site, catalogue, places.x, places.y),
         roots=root_zones_of(site, catalogue, places),
         fungi=fungal_links(site, catalogue, places.x, places.y),
+        wet_months=wet,
         climate=climate_of(years, station, site.latitude, altitude) if years else None,
         walk=walk_of(site, site.hub, places, z) if site.hub else None,
         views=views_of(site, catalogue, places, z, surface) if has_views else None,
         services=services_of(site, places.x, places.y),
         animal_runs=animal_runs_of(site, places.x, places.y),
+        wind=wind_of(site, catalogue, places, z, rose) if rose is not None else None,
+        watering=watering,
         absent=_absent(site),
     )
 
@@ -105,6 +123,12 @@ def _absent(site: Site) -> dict[str, str]:
         absent["climate"] = site.absent["weather"]
     if site.hub is None:
         absent["walk"] = site.absent["hub"]
+    if rose_of(site) is None:
+        absent["wind"] = site.absent.get("wind", "No wind record: wind is not judged.")
+    if site.weather is None:
+        absent["watering"] = site.absent["weather"]
+    elif not site.of_kind(*SOURCES):
+        absent["watering"] = "No tap or tank is drawn: watering is not judged."
     if not site.of_kind("view"):
         absent["views"] = "No view is drawn: nothing can stand in one."
     if not site.of_kind("buried_service", "overhead_line"):

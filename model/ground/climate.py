@@ -7,6 +7,10 @@ import numpy as np
 from model.ground.weather_years import WeatherYears
 from model.land import chill, heat, seasons, temperature
 
+# Warmth beyond the optimum neither speeds nor slows ripening here: the falling side of the curve
+# was fitted to spring buds (model choice: common practice, no source).
+RIPENING = 25.0  # [C]
+
 
 @dataclass(frozen=True)
 class Climate:
@@ -49,7 +53,7 @@ def climate_of(
         chill=chill.chill_portions(winter),
         utah=chill.utah_units(winter),
         chill_hours=chill.chill_hours(winter),
-        heat=heat.growing_degree_hours(summer),
+        heat=heat.growing_degree_hours(np.minimum(summer, RIPENING)),
         coldest=winter.min(axis=0),
         rain=years.rain.sum(axis=1),
         place_offset=place_offset,

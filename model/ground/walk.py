@@ -16,16 +16,16 @@ GATE_CELLS = 2.2  # a gate opens the cells that the barrier beside it closes
 OFF_PATH = 1 / 0.6  # Tobler (1993): speed off a path is 0.6 of that on one
 
 
-def walk_of(site: Site, hub: tuple[float, float], places: Places, z: np.ndarray) -> np.ndarray:
-    """Walking time from the hub to every place and back again, (place,) [s].
+def walk_of(site: Site, start: tuple[float, float], places: Places, z: np.ndarray) -> np.ndarray:
+    """Walking time from a point (the hub, a tap) to every place and back again, (place,) [s].
 
     `z` (y, x) [m] are heights over the grid. Places that no way reaches are NaN.
     """
     open_ground = _open_ground(site, places)
-    row, column = places.cell_of(np.array(hub[0]), np.array(hub[1]))
-    start = walking.nearest_open(open_ground, (int(row), int(column)))
+    row, column = places.cell_of(np.array(start[0]), np.array(start[1]))
+    cell = walking.nearest_open(open_ground, (int(row), int(column)))
     factor = np.where(_on_path(site, places), 1.0, OFF_PATH)
-    out, back = walking.walking_time(z, places.cell, open_ground, start, factor)
+    out, back = walking.walking_time(z, places.cell, open_ground, cell, factor)
     both = out + back
     return places.at_places(np.where(np.isfinite(both), both, np.nan))
 

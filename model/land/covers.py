@@ -164,7 +164,8 @@ def screen_slopes(
         gap = (east[face] * run[1] - north[face] * run[0])[place]
         met = gap * crossing > 0
         place, column = place[met], column[met]
-        slope = (tops[face] - eyes[place, 2]) * (crossing[met] / gap[met])
+        with np.errstate(over="ignore"):  # an eye against the face
+            slope = (tops[face] - eyes[place, 2]) * (crossing[met] / gap[met])
         where = place * circle.count + column
         flat[where] = np.maximum(flat[where], slope)
     if (corners[0] == corners[-1]).all():

@@ -67,8 +67,9 @@ def slope_light(
     facing = normals(slope, aspect)
     beam = np.zeros((12, len(eyes)))
     for part, patches, view in views(eyes, standing, latitude):
-        weights = patches.sums(_clear_beam(patches)).astype(np.float32)
-        gain = incidence(facing[part], *mean_directions(patches)).astype(np.float32)
+        strength = _clear_beam(patches)
+        weights = patches.sums(strength).astype(np.float32)
+        gain = incidence(facing[part], *mean_directions(patches, strength)).astype(np.float32)
         beam[:, part] += weights @ (view * gain).T
     beam *= JOULES / DAYS[:, None]
     level_beam, diffuse = level_light(latitude)
@@ -162,14 +163,19 @@ def incidence(
     return np.maximum(facing @ sun, 0)
 
 
-def mean_directions(patches: SunPatches) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Mean elevation and bearing of the sun while in each patch (patch,) [degrees]; 0 if never."""
+def mean_directions(
+    patches: SunPatches, worth: NDArray[np.float64]
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Mean elevation and bearing of the sun while in each patch (patch,) [degrees]; 0 if never.
+
+    `worth` (sample,) weighs the samples, by their beam for example.
+    """
     path, sky = patches.path, patches.sky
-    count = np.maximum(np.bincount(patches.patch, minlength=patches.size), 1)
-    elevation = np.bincount(patches.patch, path.elevation, patches.size) / count
+    weight = np.maximum(np.bincount(patches.patch, worth, patches.size), 1e-12)
+    elevation = np.bincount(patches.patch, worth * path.elevation, patches.size) / weight
     middle = sky.circle.bearings[sky.column]
-    aside = (path.bearing - middle[patches.patch] + 180) % 360 - 180
-    return elevation, (middle + np.bincount(patches.patch, aside, patches.size) / count) % 360
+    aside = worth * ((path.bearing - middle[patches.patch] + 180) % 360 - 180)
+    return elevation, (middle + np.bincount(patches.patch, aside, patches.size) / weight) % 360
 
 
 def _clear_beam(patches: SunPatches) -> NDArray[np.float64]:

@@ -43,7 +43,7 @@ def test_a_factors_figures_have_bounds_and_say_what_they_mean(factor):
         if name in {"name", "curve"}:
             continue
         assert parameter.doc, name
-        assert isinstance(parameter, param.Selector) or parameter.bounds is not None, name
+        assert isinstance(parameter, (param.Selector, param.Boolean)) or parameter.bounds, name
 
 
 @every_factor

@@ -1,0 +1,73 @@
+"""Soil acidity: how far is the soil from what the tree wants, and what would mend it?"""
+
+import numpy as np
+import param
+
+from model.decision.desirability import Curve
+from model.factors.factor import Factor, Settings
+from model.ground import Ground
+from model.ground.soil import TEXTURES
+from model.land import acidity
+from model.trees import Traits
+
+HOLE = 1.0  # [m] across, the ground that is limed for one tree (common practice, no source)
+
+
+class AciditySettings(Settings):
+    """The curve over the distance from the range that the tree likes best."""
+
+    curve = param.ClassSelector(
+        class_=Curve, default=Curve((0.0, 0.5, 1.0, 2.0), (1.0, 0.8, 0.45, 0.05))
+    )
+
+
+def _distance(ground: Ground, traits: Traits) -> np.ndarray:
+    """Signed distance from the best range (option, place) [pH]; below 0 too acid."""
+    low = np.nan_to_num(traits.ph_low, nan=3.0)[:, None]
+    high = np.nan_to_num(traits.ph_high, nan=10.0)[:, None]
+    return acidity.acidity_distance(ground.soils.ph, low, high)
+
+
+def _measure(ground: Ground, traits: Traits) -> np.ndarray:
+    return np.abs(_distance(ground, traits))
+
+
+def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
+    low, high = traits.ph_low[option], traits.ph_high[option]
+    ph = ground.soils.ph[place]
+    here = f"pH {ph:.1f} here; it likes {low:.1f} to {high:.1f} best"
+    distance = float(acidity.acidity_distance(ph, low, high))
+    texture = TEXTURES[ground.soils.texture[place]]
+    if distance < 0:
+        lime = float(acidity.lime_need(distance, texture))
+        hole = float(acidity.for_hole(lime, HOLE))
+        return (
+            f"{here}: about {lime:.1f} kg of ground limestone to the square metre ({hole:.1f} kg "
+            f"for a hole {HOLE:.0f} m across), dug in before planting; test the soil first."
+        )
+    if distance > 0:
+        sulphur = float(acidity.sulphur_need(distance, texture))
+        return (
+            f"{here}: about {1000 * sulphur:.0f} g of sulphur to the square metre; where vinegar "
+            "fizzes on the soil no dose holds, and another fruit is the better choice."
+        )
+    return f"{here}: nothing to mend."
+
+
+SOIL_ACIDITY = Factor(
+    name="soil_acidity",
+    label="Soil acidity",
+    question="Is the soil as acid as it likes, or would it need lime or sulphur?",
+    group="ground",
+    quantity="acidity_gap",
+    unit="pH away",
+    decimals=1,
+    needs=(),
+    settings=AciditySettings,
+    measure=_measure,
+    explain=_explain,
+    sources=(
+        "Best range of each fruit: the catalogue, value by value (Ecocrop and others).",
+        "Lime: AHDB Nutrient Management Guide (RB209). Sulphur: Royal Horticultural Society.",
+    ),
+)
