@@ -22,6 +22,16 @@ def test_plane_falling_south_beven1979(single):
     assert wetness[::-1][:5, 5:-5] == pytest.approx(np.repeat(expected, 20, axis=1), abs=0.002)
 
 
+def test_a_summit_shares_its_water_quinn1991():
+    # Hydrological Processes 5:59-79: fall times contour, 0.5 of a side straight and 0.354 aslant,
+    # so that each straight neighbour gets 0.5 / (2 + 4 x 0.354 / 2 ** 0.5) of it, a sixth.
+    z = np.zeros((3, 3))
+    z[1, 1] = 1.0
+    area = contributing_area(z, 1.0)
+    assert area[[0, 1, 1, 2], [1, 0, 2, 1]] == pytest.approx(np.full(4, 1 + 1 / 6), abs=2e-4)
+    assert area[[0, 0, 2, 2], [0, 2, 0, 2]] == pytest.approx(np.full(4, 1 + 1 / 12), abs=2e-4)
+
+
 def test_cone_sheds_half_its_radius():
     # On a cone a circle of radius r drains pi r2 over 2 pi r: r / 2 of land to a metre of width.
     x, y = np.meshgrid(np.arange(-60, 61) * 2.0, np.arange(-60, 61) * 2.0)

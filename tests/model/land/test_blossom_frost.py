@@ -15,19 +15,19 @@ from model.land.blossom_frost import (
 
 # From bud to fruitlet; invented figures of the usual size.
 STAGES = Stages(start=(-30, -15, -5, 0, 10), kills=(-9, -5, -3, -2.2, -2.2), end=30)
-nights = arrays(float, (4, 120), elements=st.integers(-80, 80).map(lambda tenth: tenth / 10))
+nights = arrays(float, (3, 50), elements=st.integers(-80, 80).map(lambda tenth: tenth / 10))
 
 
-@given(minimum=nights, colder=st.floats(0, 5), bloom=st.integers(0, 119))
+@given(minimum=nights, colder=st.floats(0, 5), bloom=st.integers(0, 49))
 def test_colder_nights_never_lower_the_chance(minimum, colder, bloom):
-    days = np.full(4, float(bloom))
+    days = np.full(3, float(bloom))
     chance = damage_chance(minimum, days, STAGES)
     assert damage_chance(minimum - colder, days, STAGES) >= chance
 
 
-@given(minimum=nights, hardier=st.floats(0, 5), bloom=st.integers(0, 119))
+@given(minimum=nights, hardier=st.floats(0, 5), bloom=st.integers(0, 49))
 def test_a_hardier_blossom_is_never_likelier_struck(minimum, hardier, bloom):
-    days = np.full(4, float(bloom))
+    days = np.full(3, float(bloom))
     hardy = Stages(STAGES.start, np.array(STAGES.kills) - hardier, STAGES.end)
     assert damage_chance(minimum, days, hardy) <= damage_chance(minimum, days, STAGES)
 
