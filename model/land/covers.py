@@ -123,7 +123,7 @@ def _dome_span(
     beyond = np.where(beyond == 0, -1e-12, beyond)  # a stem just a radius away stands over the eye
     middle = along * rise
     root = np.sqrt(np.maximum(middle**2 - beyond * (rise**2 - upright), 0))
-    with np.errstate(divide="ignore", invalid="ignore"):  # two forms of one root, each where exact
+    with np.errstate(all="ignore"):  # two forms of one root, each where it is exact
         slope = np.where(
             middle < 0, (rise**2 - upright) / (middle - root), (middle + root) / beyond
         )

@@ -5,12 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from model.land.clear_sky import clear_sky, extraterrestrial
 from model.land.leaf_season import DAYS
 from model.land.shade import Standing, views
 from model.land.sun_patches import SunPatches, sun_path
 
-SOLAR_CONSTANT = 1361.0  # [W/m2] Kopp & Lean (2011), Geophysical Research Letters 38:L01706
-HAZE = 0.1  # aerosol optical depth at 700 nm of clear country air; Ineichen (2008)
 ALBEDO = 0.2  # of grass; common practice, no source
 JOULES = 3600e-6  # [MJ/Wh]
 
@@ -67,10 +66,11 @@ def slope_light(
     facing = normals(slope, aspect)
     beam = np.zeros((12, len(eyes)))
     for part, patches, view in views(eyes, standing, latitude):
-        strength = _clear_beam(patches)
-        weights = patches.sums(strength).astype(np.float32)
-        gain = incidence(facing[part], *mean_directions(patches, strength)).astype(np.float32)
-        beam[:, part] += weights @ (view * gain).T
+        vectors = beam_vectors(patches).astype(np.float32)
+        for month in patches.months:
+            lit = vectors[month].any(axis=0)
+            gain = np.maximum(facing[part].astype(np.float32) @ vectors[month][:, lit], 0)
+            beam[month, part] = np.einsum("ij,ij->i", view[:, lit], gain)
     beam *= JOULES / DAYS[:, None]
     level_beam, diffuse = level_light(latitude)
     up = facing[:, 2]
@@ -79,49 +79,6 @@ def slope_light(
         sky=diffuse[:, None] * (1 + up) / 2 * np.asarray(sky_share),
         ground=(level_beam + diffuse)[:, None] * ALBEDO * (1 - up) / 2,
     )
-
-
-def clear_sky(
-    elevation: ArrayLike, above: ArrayLike, haze: float = HAZE
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Beam on a surface that faces it, and diffuse light on the level, broadcast shape [W/m2].
-
-    At sea level and for 1 cm of water in the air, at which many of the paper's terms are 0.
-
-    Parameters
-    ----------
-    elevation : array [degrees]
-        Of the sun, above 0.
-    above : array [W/m2]
-        The beam above the air.
-    haze : float
-        Aerosol optical depth at 700 nm, 0.05 to 0.45.
-
-    References
-    ----------
-    Ineichen (2008), A broadband simplified version of the Solis clear sky model, Solar Energy
-    82:758-762.
-
-    """
-    height = np.sin(np.radians(elevation))
-    strength = (1.08 + 0.97 * haze + 0.12 * haze**2) * np.asarray(above, dtype=float)
-    beam_depth = 0.33 + 1.82 * haze
-    beam_power = 0.4557 + 0.5057 * haze - 0.7565 * haze**2
-    sky_depth = 2.9457 - 5.6546 * haze + 15.366 * haze**2 - 20.43 * haze**3 + 11.39 * haze**4
-    sky_power = 0.116 + 0.63 * haze - 0.337 * haze**2
-    beam = strength * np.exp(-beam_depth / height**beam_power)
-    return beam, strength * np.exp(-sky_depth / height**sky_power)
-
-
-def extraterrestrial(day: ArrayLike) -> NDArray[np.float64]:
-    """Beam above the air by day of the year (1 to 365), same shape [W/m2].
-
-    Source: Spencer (1971), Fourier series representation of the position of the sun, Search 2:172.
-    """
-    angle = 2 * np.pi * (np.asarray(day, dtype=float) - 1) / 365
-    once = 0.034221 * np.cos(angle) + 0.00128 * np.sin(angle)
-    twice = 0.000719 * np.cos(2 * angle) + 0.000077 * np.sin(2 * angle)
-    return SOLAR_CONSTANT * (1.00011 + once + twice)
 
 
 def level_light(latitude: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
@@ -134,6 +91,16 @@ def level_light(latitude: float) -> tuple[NDArray[np.float64], NDArray[np.float6
         np.bincount(path.month, level, 12) * daily,
         np.bincount(path.month, diffuse, 12) * daily,
     )
+
+
+def bright_hours(patches: SunPatches) -> NDArray[np.float64]:
+    """Hours of sun by month and patch, each by its strength (month, patch) [h a month].
+
+    An hour counts whole when the clear sky's beam brings the level ground 1000 W/m2: the low sun
+    of morning and evening, which a hedge or a wood on the pole side takes, counts for little.
+    A worth for `shade.sunlight`.
+    """
+    return beam_vectors(patches)[:, 2] / 1000
 
 
 def normals(slope: ArrayLike, aspect: ArrayLike) -> NDArray[np.float64]:
@@ -157,27 +124,22 @@ def incidence(
 
     `facing` (place, 3) from `normals`; `elevation`, `bearing` (sun,) [degrees].
     """
+    return np.maximum(facing @ sun_directions(elevation, bearing), 0)
+
+
+def beam_vectors(patches: SunPatches) -> NDArray[np.float64]:
+    """Clear-sky beam of each month through each patch, as a vector to the sun (month, 3, patch).
+
+    East, north, up [Wh/m2 a month]: its product with the ground's normal is what the ground gets.
+    """
+    path = patches.path
+    strength = clear_sky(path.elevation, extraterrestrial(path.day))[0]
+    directions = sun_directions(path.elevation, path.bearing)
+    return np.stack([patches.sums(strength * part) for part in directions], axis=1)
+
+
+def sun_directions(elevation: ArrayLike, bearing: ArrayLike) -> NDArray[np.float64]:
+    """Unit vectors to the sun (3, sun): east, north, up; `elevation`, `bearing` [degrees]."""
     height, toward = np.radians(elevation), np.radians(bearing)
     level = np.cos(height)
-    sun = np.stack([level * np.sin(toward), level * np.cos(toward), np.sin(height)])
-    return np.maximum(facing @ sun, 0)
-
-
-def mean_directions(
-    patches: SunPatches, worth: NDArray[np.float64]
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Mean elevation and bearing of the sun while in each patch (patch,) [degrees]; 0 if never.
-
-    `worth` (sample,) weighs the samples, by their beam for example.
-    """
-    path, sky = patches.path, patches.sky
-    weight = np.maximum(np.bincount(patches.patch, worth, patches.size), 1e-12)
-    elevation = np.bincount(patches.patch, worth * path.elevation, patches.size) / weight
-    middle = sky.circle.bearings[sky.column]
-    aside = worth * ((path.bearing - middle[patches.patch] + 180) % 360 - 180)
-    return elevation, (middle + np.bincount(patches.patch, aside, patches.size) / weight) % 360
-
-
-def _clear_beam(patches: SunPatches) -> NDArray[np.float64]:
-    """Clear-sky beam of every sample (sample,) [W/m2]."""
-    return clear_sky(patches.path.elevation, extraterrestrial(patches.path.day))[0]
+    return np.stack([level * np.sin(toward), level * np.cos(toward), np.sin(height)])
