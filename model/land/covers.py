@@ -169,8 +169,9 @@ def screen_slopes(
         where = place * circle.count + column
         flat[where] = np.maximum(flat[where], slope)
     if (corners[0] == corners[-1]).all():
-        inside = (np.abs(spread.sum(axis=0)) > 180) & (eyes[:, 2] < tops.max())
-        slopes[inside] = np.inf
+        # The top over an eye inside: the faces' tops, each by the angle it takes round the eye.
+        over = np.abs(tops @ spread) / 360
+        slopes[(np.abs(spread.sum(axis=0)) > 180) & (eyes[:, 2] < over)] = np.inf
 
 
 def slope_cover(slopes: NDArray[np.float64], lowest: NDArray[np.float64]) -> Cover:

@@ -80,6 +80,17 @@ def test_inside_an_outline_below_its_top_nothing_of_the_sky_is_open():
     assert np.isfinite(outside).all()
 
 
+def test_the_top_over_an_eye_inside_is_that_of_the_faces_near_it():
+    # A wall of 1 m, a hundred metres long, on ground that rises by ten.
+    south, north = ([(x, y) for x in range(0, 101, 10)] for y in (0, 0.4))
+    rising = [0.1 * x + 1 for x in range(5, 100, 10)]
+    tops = [*rising, 11, *rising[::-1], 1]
+    wall = Screen([*south, *north[::-1], south[0]], tops)
+    below, above = slopes(wall, (25, 0.2, 3.4), (25, 0.2, 4.6))
+    assert (below == np.inf).all()
+    assert np.isfinite(above).all()
+
+
 def test_an_open_line_has_no_inside():
     corner = Screen([(-5, -5), (5, -5), (5, 5), (-5, 5)], 4)
     assert np.isfinite(slopes(corner, (1, 1, 2))).all()
