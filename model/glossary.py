@@ -27,6 +27,9 @@ _ALL = (
     Quantity("wet_months", "months", ("place",), "Months a year that the root zone stands wet."),
     Quantity("wind", "1", ("place",), "Share of open wind left, over the wind rose."),
     Quantity("watering", "mm", ("summer", "case", "place"), "Water a young tree lacks, by soil."),
+    Quantity("frost", "K", ("place",), "Nights of spring, and warmth against the station."),
+    Quantity("sun", "h/day", ("month", "place"), "Direct sun at crown height, no day cloudy."),
+    Quantity("shaded", "h/day", ("month", "place"), "As sun, where places that want it are drawn."),
     Quantity("fungi", "1", ("type", "place"), "Link to established hosts by kind of mycorrhiza."),
     Quantity("climate", "", (), "Chill, heat, cold and rain of each year of weather."),
     Quantity("obstacles", "m", ("obstacle", "place"), "Distance to what limits a crown's room."),
@@ -60,6 +63,9 @@ _ALL = (
     Quantity(
         "watering_time", "h", ("option", "place"), "Bringing water for the first two summers."
     ),
+    Quantity("frost_chance", "%", ("option", "place"), "Chance a year of frost in blossom."),
+    Quantity("sun_to_spare", "h a day", ("option", "place"), "Sun beyond the least needed."),
+    Quantity("sun_taken", "h a day", ("option", "place"), "Sun that the tree takes from others."),
 )
 
 QUANTITIES: dict[str, Quantity] = {quantity.name: quantity for quantity in _ALL}

@@ -6,16 +6,19 @@ from typing import TypeVar
 
 import numpy as np
 
+from model.ground.absent import absent_of
 from model.ground.animal_runs import AnimalRuns, animal_runs_of
 from model.ground.circles import RADII, Circles
 from model.ground.climate import Climate, climate_of
 from model.ground.drainage import evapotranspiration_of, wet_ground_seen, wet_months_of
+from model.ground.frost import Frost, frost_of
 from model.ground.fungi import fungal_links
 from model.ground.obstacles import Obstacles, obstacles_of
 from model.ground.places import Places, places_of
 from model.ground.root_zones import RootZones, root_zones_of
 from model.ground.services import Services, services_of
 from model.ground.soil import Soils, soils_of
+from model.ground.sun import Sun, sun_of
 from model.ground.views import Views, views_of
 from model.ground.walk import walk_of
 from model.ground.watering import SOURCES, Watering, watering_of
@@ -55,7 +58,20 @@ class Ground:
     animal_runs: AnimalRuns | None
     wind: np.ndarray | None
     watering: Watering | None
+    frost: Frost | None
+    sun: Sun
+    shaded: Sun | None
     absent: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Weathered:
+    """The parts of the ground that need a weather record; nothing without one."""
+
+    wet_months: np.ndarray | float = 0.0
+    climate: Climate | None = None
+    frost: Frost | None = None
+    watering: Watering | None = None
 
 
 def given(field: Known | None) -> Known:
@@ -74,18 +90,10 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
     altitude = surface(places.x, places.y)
     z = places.grid(altitude)
     slope = terrain.slope(z, places.cell)
-    years = weather_years(site.weather, site.latitude) if site.weather else None
-    station = site.weather.station_altitude if site.weather else np.nan
-    soils = soils_of(site, places.x, places.y)
-    watering = None
-    wet = wet_ground_seen(site, places.x, places.y)
-    if years is not None:
-        use = evapotranspiration_of(years, site, station)
-        if site.of_kind(*SOURCES):
-            watering = watering_of(site, places, z, soils, years, use)
-        wet = np.fmax(wet, wet_months_of(places, z, soils, years.rain, use))
     rose = rose_of(site)
-    has_views = bool(site.of_kind("view"))
+    sun = sun_of(site, catalogue, places, z, surface)
+    soils = soils_of(site, places.x, places.y)
+    weathered = _weathered(site, places, z, soils) if site.weather else Weathered()
     return Ground(
         latitude=site.latitude,
         places=places,
@@ -97,15 +105,34 @@ def ground_of(site: Site, catalogue: Catalogue) -> Ground:
         obstacles=obstacles_of(site, catalogue, places.x, places.y),
         roots=root_zones_of(site, catalogue, places),
         fungi=fungal_links(site, catalogue, places.x, places.y),
-        wet_months=wet,
-        climate=climate_of(years, station, site.latitude, altitude) if years else None,
+        wet_months=np.fmax(wet_ground_seen(site, places.x, places.y), weathered.wet_months),
+        sun=sun,
+        climate=weathered.climate,
+        frost=weathered.frost,
+        watering=weathered.watering,
         walk=walk_of(site, site.hub, places, z) if site.hub else None,
-        views=views_of(site, catalogue, places, z, surface) if has_views else None,
+        wind=wind_of(site, catalogue, places, z, rose) if rose is not None else None,
+        views=views_of(site, catalogue, places, z, surface) if site.of_kind("view") else None,
+        shaded=sun if sun.wanted else None,
         services=services_of(site, places.x, places.y),
         animal_runs=animal_runs_of(site, places.x, places.y),
-        wind=wind_of(site, catalogue, places, z, rose) if rose is not None else None,
-        watering=watering,
-        absent=_absent(site),
+        absent=absent_of(site),
+    )
+
+
+def _weathered(site: Site, places: Places, z: np.ndarray, soils: Soils) -> Weathered:
+    """What the years of weather make of the land; `z` (y, x) [m]."""
+    weather = given(site.weather)
+    years = weather_years(weather, site.latitude)
+    altitude = places.at_places(z)
+    climate = climate_of(years, weather.station_altitude, site.latitude, altitude)
+    use = evapotranspiration_of(years, site, weather.station_altitude)
+    from_source = bool(site.of_kind(*SOURCES))
+    return Weathered(
+        wet_months=wet_months_of(places, z, soils, years.rain, use),
+        climate=climate,
+        frost=frost_of(site, places, z, years, climate.place_offset),
+        watering=watering_of(site, places, z, soils, years, use) if from_source else None,
     )
 
 
@@ -114,28 +141,3 @@ def _surface(site: Site) -> Callable[[np.ndarray, np.ndarray], np.ndarray]:
     if site.heights is None:
         return lambda x, _: np.full(np.shape(x), site.altitude)
     return site.heights.surface
-
-
-def _absent(site: Site) -> dict[str, str]:
-    """Why fields of the ground are missing, by field."""
-    absent = {}
-    if site.weather is None:
-        absent["climate"] = site.absent["weather"]
-    if site.hub is None:
-        absent["walk"] = site.absent["hub"]
-    if rose_of(site) is None:
-        absent["wind"] = site.absent.get("wind", "No wind record: wind is not judged.")
-    if site.weather is None:
-        absent["watering"] = site.absent["weather"]
-    elif not site.of_kind(*SOURCES):
-        absent["watering"] = "No tap or tank is drawn: watering is not judged."
-    if not site.of_kind("view"):
-        absent["views"] = "No view is drawn: nothing can stand in one."
-    if not site.of_kind("buried_service", "overhead_line"):
-        absent["services"] = (
-            "No buried or overhead service is drawn, so none is judged: that is not to say that "
-            "there is none. Ask every network operator before you dig."
-        )
-    if not site.of_kind("animal_run"):
-        absent["animal_runs"] = "No animal run is drawn: browsing is not judged."
-    return absent

@@ -83,8 +83,22 @@ def views(
     Gives the places, the patches of the months in which everything lets through the same, and
     the share of the beam that comes through (place, patch). Arguments as for `direct_hours`.
     """
-    seasons = [sun_patches(latitude, season) for season in like_months(standing, months)]
-    seasons = [patches for patches in seasons if patches.size]  # no polar night
+    for part, seasons, depths in depths_by_part(eyes, standing, latitude, months):
+        for patches, depth in zip(seasons, depths, strict=True):
+            yield part, patches, np.exp(-depth)
+
+
+def depths_by_part(
+    eyes: NDArray[np.float64],
+    standing: Standing,
+    latitude: float,
+    months: Sequence[int] = ALL_MONTHS,
+) -> Iterator[tuple[slice, list[SunPatches], list[NDArray[np.float32]]]]:
+    """Optical depth of the sun's patches (place, patch) by season, some places at a time.
+
+    The seasons are those of `season_patches`; arguments as for `direct_hours`.
+    """
+    seasons = season_patches(standing, latitude, months)
     if not seasons:
         return
     used = np.any([patches.sky.used for patches in seasons], axis=0)
@@ -95,8 +109,7 @@ def views(
         for cover, transmission in covers(here, standing, seasons[0].sky.circle, used):
             for patches, depth in zip(seasons, depths, strict=True):
                 add(depth, patches.sky, cover, transmission[patches.months[0]])
-        for patches, depth in zip(seasons, depths, strict=True):
-            yield part, patches, np.exp(-depth)
+        yield part, seasons, depths
 
 
 def sky_view(
@@ -151,6 +164,17 @@ def covers(
     yield slope_cover(opaque, lowest), np.zeros(12)
     for crown in standing.crowns:
         yield crown_cover(crown, eyes, circle, used), np.asarray(crown.transmission, dtype=float)
+
+
+def season_patches(
+    standing: Standing, latitude: float, months: Sequence[int] = ALL_MONTHS
+) -> list[SunPatches]:
+    """Patches of each group of months in which everything lets through the same.
+
+    A group in which the sun never rises is left out.
+    """
+    groups = [sun_patches(latitude, group) for group in like_months(standing, months)]
+    return [patches for patches in groups if patches.size]
 
 
 def like_months(standing: Standing, months: Sequence[int] = ALL_MONTHS) -> list[tuple[int, ...]]:

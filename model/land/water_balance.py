@@ -169,10 +169,12 @@ def root_zone(
     days = []
     for day in range(demand.shape[-1]):
         still = stress(state, total, free[..., day])
-        used = still * demand[..., day]
+        # In a shallow soil the day would use more than there is.
+        there_is = total - state + falling[..., day]
+        used = np.minimum(still * demand[..., day], there_is)
         balance = state + used - falling[..., day]
         drained = np.maximum(-balance, 0)
-        lacking = np.minimum(np.maximum(balance, 0), total)
+        lacking = np.maximum(balance, 0)
         bearable = free[..., day] * total if cared_for[day] else total
         watered = np.maximum(lacking - bearable, 0)
         state = lacking - watered

@@ -169,6 +169,13 @@ _ALL = (
         "permanent grass or meadow, whose age tells how well its soil life is established",
     ),
     FeatureKind(
+        "sun_wanted",
+        "Sun wanted",
+        ("Polygon",),
+        (_length("height_m", "height above the ground at which it wants its sun", 0.5, 0.0, 20.0),),
+        "a bed, panel or window that should keep its sun",
+    ),
+    FeatureKind(
         "buried_service",
         "Buried service",
         ("LineString",),
