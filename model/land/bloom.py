@@ -20,6 +20,7 @@ SEASON_DAYS = 300  # from the start of dormancy to the end of July (north)
 # 1983, J. Appl. Ecol. 20:951-963, from memory). Without it mild winters bring blossom on by more
 # than the 4 to 8 days a kelvin of the records.
 LEAST_DAYLIGHT = 9.1
+ROUNDING = 1e-6  # [K h] so that a need found for an hour is met in that hour
 
 
 @dataclass(frozen=True)
@@ -101,7 +102,8 @@ def full_bloom(
     """
     hours = len(gathered.heat)
     rested = _end_of_rest(gathered, chill_need, stirring)
-    opening = _first(gathered.heat >= _heat_at(gathered, rested) + heat_need)
+    enough = _heat_at(gathered, rested) + heat_need - ROUNDING
+    opening = _first(gathered.heat >= enough)
     return np.where((rested < hours) & (opening < hours), opening / 24, np.nan)
 
 
