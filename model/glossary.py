@@ -15,6 +15,10 @@ class Quantity:
 
 _ALL = (
     Quantity("places", "m", ("place",), "Grid cells of the site, then the pegged spots."),
+    Quantity("surface", "m", (), "Height of the ground at any point."),
+    Quantity("relief", "m", ("y", "x"), "Height of the ground over the grid."),
+    Quantity("years", "", ("year", "day"), "Whole years of weather."),
+    Quantity("evapotranspiration", "mm", ("year", "day"), "Reference evapotranspiration."),
     Quantity("altitude", "m", ("place",), "Height of the ground above sea level."),
     Quantity("slope", "m/m", ("place",), "Rise over run of the ground (Horn 1981)."),
     Quantity(
@@ -29,7 +33,7 @@ _ALL = (
     Quantity("watering", "mm", ("summer", "case", "place"), "Water a young tree lacks, by soil."),
     Quantity("frost", "K", ("place",), "Nights of spring, and warmth against the station."),
     Quantity("sun", "h/day", ("month", "place"), "Direct sun at crown height, no day cloudy."),
-    Quantity("shaded", "h/day", ("month", "place"), "As sun, where places that want it are drawn."),
+    Quantity("sun_wanted", "", ("wanted",), "Beds, panels and windows that want their sun."),
     Quantity("fungi", "1", ("type", "place"), "Link to established hosts by kind of mycorrhiza."),
     Quantity("climate", "", (), "Chill, heat, cold and rain of each year of weather."),
     Quantity("obstacles", "m", ("obstacle", "place"), "Distance to what limits a crown's room."),

@@ -16,7 +16,7 @@ from model.decision.desirability import desirability
 from model.decision.merit import Leaders
 from model.decision.spread import Spread, spread
 from model.factors import FACTORS, GROUPS, Factor
-from model.ground import Ground, ground_of
+from model.ground import Ground
 from model.results import TIE, Here, Layer
 from model.ruling import Ruling, ruling
 from model.study_file import StudyFile, WeightSet
@@ -47,7 +47,7 @@ class Study(param.Parameterized):
     ) -> None:
         super().__init__(options=tuple(options))
         self.site, self.catalogue = site, catalogue
-        self.ground: Ground = ground_of(site, catalogue)
+        self.ground = Ground(site, catalogue)
         self.factors: tuple[Factor, ...] = tuple(f for f in FACTORS if not f.missing(self.ground))
         self.unjudged = tuple(
             (f.label, f.missing(self.ground)) for f in FACTORS if f.missing(self.ground)
@@ -96,6 +96,10 @@ class Study(param.Parameterized):
     def traits(self) -> Traits:
         """Traits of the options under study."""
         return self._traits.rx.value
+
+    def measure(self, name: str) -> np.ndarray:
+        """Measure of one factor (option or 1, place) in its unit."""
+        return self._measures[[factor.name for factor in self.factors].index(name)].rx.value
 
     @property
     def measures(self) -> dict[str, np.ndarray]:

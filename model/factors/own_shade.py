@@ -6,15 +6,13 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
-from model.ground.sun import CLEAR_STEM, DAYS_IN_MONTH, Sun, SunnyPlace
+from model.ground.sun import CLEAR_STEM
 from model.land.covers import Crown
 from model.land.own_shade import sun_taken
-from model.land.shade import views
-from model.land.sun_patches import summer_months, sun_hours
 from model.trees import Traits, full_size
 
 TYPICAL = 1
-THROUGH = 0.3  # share of the beam a fruit tree in leaf lets through (common practice, no source)
+KEPT = 0.7  # share of the beam that a fruit tree in leaf keeps back (common practice, no source)
 
 
 class ShadeSettings(Settings):
@@ -25,50 +23,37 @@ class ShadeSettings(Settings):
     )
 
 
-def _taken(ground: Ground, traits: Traits) -> np.ndarray:
-    """Sun a day that each option takes from each valued place (wanted, option, place) [h]."""
-    sun = given(ground.shaded)
-    trees = np.column_stack([ground.places.x, ground.places.y, ground.altitude])
-    taken = np.zeros((len(sun.wanted), len(traits.options), len(trees)))
-    for fertility in np.unique(ground.soils.fertility):
-        here = ground.soils.fertility == fertility
+def _taken(ground: Ground, traits: Traits, option: int, place: slice | list[int]) -> np.ndarray:
+    """Sun a day that an option takes from each valued place (wanted, place) [h]."""
+    wanted = given(ground.sun_wanted)
+    places = ground.places
+    trees = np.column_stack([places.x, places.y, ground.altitude])[place]
+    soil = ground.soils.fertility[place]
+    taken = np.zeros((len(wanted), len(trees)))
+    for fertility in np.unique(soil):
+        here = soil == fertility
         size = full_size(traits, [fertility])
-        for number, wanted in enumerate(sun.wanted):
-            for option in range(len(traits.options)):
-                crown = _crown(size.height[TYPICAL, option, 0], size.spread[TYPICAL, option, 0])
-                taken[number, option, here] = _from(wanted, crown, trees[here], sun, ground)
+        height, spread = size.height[TYPICAL, option, 0], size.spread[TYPICAL, option, 0]
+        crown = Crown(0.0, 0.0, spread / 2, CLEAR_STEM * height, height)
+        for number, sunny in enumerate(wanted):
+            for sky, sun in sunny.summer:
+                taken[number, here] += sun_taken(crown, trees[here], sunny.eye, sky, KEPT * sun)
     return taken
 
 
-def _crown(height: float, spread: float) -> Crown:
-    return Crown(0.0, 0.0, spread / 2, CLEAR_STEM * height, height)
-
-
-def _from(
-    wanted: SunnyPlace, crown: Crown, trees: np.ndarray, sun: Sun, ground: Ground
-) -> np.ndarray:
-    """Sun a day that one crown takes from one valued place, by where it stands (place,) [h]."""
-    months = summer_months(ground.latitude)
-    total = np.zeros(len(trees))
-    for _, patches, view in views(wanted.eye[None], sun.standing, ground.latitude, months):
-        worth = (1 - THROUGH) * sun_hours(patches).sum(axis=0) * view[0]
-        total += sun_taken(crown, trees, wanted.eye, patches.sky, worth)
-    return total / DAYS_IN_MONTH[list(months)].sum()
-
-
 def _measure(ground: Ground, traits: Traits) -> np.ndarray:
-    return _taken(ground, traits).max(axis=0)
+    options = range(len(traits.options))
+    return np.stack([_taken(ground, traits, o, slice(None)).max(axis=0) for o in options])
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
-    sun = given(ground.shaded)
-    taken = _taken(ground, traits)[:, option, place]
+    taken = _taken(ground, traits, option, [place])[:, 0]
     most = int(taken.argmax())
     if taken[most] < 0.05:
         return "Full grown it takes 0.0 h of sun a day from any place that wants its sun."
     return (
-        f"Full grown it takes {taken[most]:.1f} h of direct sun a day from {sun.wanted[most].label} "
-        "in the growing season."
+        f"Full grown it takes {taken[most]:.1f} h of direct sun a day in the growing season from "
+        f"{given(ground.sun_wanted)[most].label}."
     )
 
 
@@ -80,7 +65,7 @@ OWN_SHADE = Factor(
     quantity="sun_taken",
     unit="h a day taken",
     decimals=1,
-    needs=("shaded",),
+    needs=("sun_wanted",),
     settings=ShadeSettings,
     measure=_measure,
     explain=_explain,

@@ -16,34 +16,30 @@ class SunSettings(Settings):
     """The curve over the sun beyond the least that the tree needs."""
 
     curve = param.ClassSelector(
-        class_=Curve, default=Curve((-3.0, 0.0, 2.0, 5.0), (0.03, 0.4, 0.85, 1.0))
-    )
-    clear = param.Number(
-        0.7,
-        bounds=(0.2, 1.0),
-        doc="Share of a cloudless day's sun that counts: clouds take some [1].",
+        class_=Curve, default=Curve((-3.0, 0.0, 1.0, 3.0), (0.03, 0.4, 0.8, 1.0))
     )
 
 
 def _summer(ground: Ground) -> np.ndarray:
-    """Direct sun a day in the growing season, no day cloudy (place,) [h]."""
-    return ground.sun.a_day(ground.sun.hours, summer_months(ground.latitude))
+    """Direct sun a day in the growing season, by its strength (place,) [h]."""
+    return ground.sun.a_day(ground.sun.strong, summer_months(ground.latitude))
 
 
-def _measure(ground: Ground, traits: Traits, *, clear: float) -> np.ndarray:
+def _measure(ground: Ground, traits: Traits) -> np.ndarray:
     need = np.nan_to_num(traits.sun_need, nan=COMMON_NEED)
-    return clear * _summer(ground) - need[:, None]
+    return _summer(ground) - need[:, None]
 
 
-def _explain(ground: Ground, traits: Traits, option: int, place: int, *, clear: float) -> str:
+def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     sun, north = ground.sun, ground.latitude
-    hours = clear * _summer(ground)[place]
-    winter = clear * sun.a_day(sun.hours, winter_months(north))[place]
-    morning = clear * sun.a_day(sun.morning, summer_months(north))[place]
+    summer, winter = summer_months(north), winter_months(north)
     need = np.nan_to_num(traits.sun_need[option], nan=COMMON_NEED)
     return (
-        f"{hours:.1f} h of sun a day in the growing season of {need:.0f} needed at least, "
-        f"{morning:.1f} h of it before ten; {winter:.1f} h a day in winter."
+        f"{_summer(ground)[place]:.1f} h of good sun on a cloudless day of the growing season, of "
+        f"{need:.0f} needed at least (low sun counts by its strength). All sun together: "
+        f"{sun.a_day(sun.hours, summer)[place]:.1f} h, of which before ten "
+        f"{sun.a_day(sun.morning, summer)[place]:.1f} h; in winter "
+        f"{sun.a_day(sun.hours, winter)[place]:.1f} h."
     )
 
 
@@ -62,6 +58,6 @@ SUNLIGHT = Factor(
     sources=(
         "Position of the sun: Meeus (1998), Astronomical Algorithms.",
         "Light that crowns let through and hours a fruit needs: the catalogue, value by value.",
-        "Share left by clouds: yours; 0.7 is a model choice (common practice, no source).",
+        "Low sun counts by its strength, whole from 500 W/m2 on the level: model choice.",
     ),
 )

@@ -6,13 +6,13 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
+from model.land.watering import carrying_time, hose_flow
 from model.trees import Traits
 
 DRY = 1  # a dry year, one in ten, against 0 for a median one
 HOUR = 3600.0
-FILLING = 60.0  # [s] to fill the cans and pour them out (common practice, no source)
-HOSE_FLOW = 10.0 / 60.0  # [l/s] through a garden hose (common practice, no source)
-WHAT_FLOWS_DOWN = 1.0  # [m] head below which a hose from a tank hardly runs (common practice)
+BAR = 10.2  # [m] of head
+LEAST_FLOW = 2.0  # [l/min] below which one carries sooner than waits (common practice, no source)
 
 
 class WateringSettings(Settings):
@@ -23,51 +23,57 @@ class WateringSettings(Settings):
     )
     circle = param.Number(1.0, bounds=(0.3, 4.0), doc="Ground watered round a young tree [m2].")
     hose = param.Number(30.0, bounds=(0.0, 200.0), doc="Length of the hose [m].")
-    cans = param.Number(20.0, bounds=(5.0, 60.0), doc="Water carried on one walk [l].")
+    bore = param.Number(0.0125, bounds=(0.008, 0.05), doc="Inner width of the hose [m].")
+    pressure = param.Number(1.5, bounds=(0.0, 8.0), doc="Pressure at a tap [bar].")
 
 
-def hours_of_watering(
-    litres: np.ndarray, fetch: np.ndarray, by_hose: np.ndarray, cans: float
-) -> np.ndarray:
-    """Time to bring water to a tree (place,) [h].
-
-    `litres` (place,); `fetch` (place,) [s] there and back; `by_hose` (place,) bool; `cans` [l] a
-    walk. By hose it is the time that the water runs, by cans a walk for each load.
-    """
-    carried = np.ceil(litres / cans) * (fetch + FILLING)
-    return np.where(by_hose, litres / HOSE_FLOW, carried) / HOUR
-
-
-def _by_hose(ground: Ground, hose: float) -> np.ndarray:
-    """Where a hose reaches and water runs (place,): from a tap, or down from a tank."""
+def _flow(ground: Ground, hose: float, bore: float, pressure: float) -> np.ndarray:
+    """Water that a hose brings to every place (place,) [l/min]; 0 where it does not reach."""
     watering = given(ground.watering)
     from_tap = np.isinf(watering.capacity[watering.source])
-    return (watering.hose <= hose) & (from_tap | (watering.head >= WHAT_FLOWS_DOWN))
+    head = watering.head + np.where(from_tap, pressure * BAR, 0.0)
+    flow = hose_flow(head, hose, bore)
+    return np.where((watering.hose <= hose) & (flow >= LEAST_FLOW), flow, 0.0)
+
+
+def _hours(ground: Ground, circle: float, flow: np.ndarray) -> np.ndarray:
+    """Time to water a tree through two dry summers (place,) [h]."""
+    watering = given(ground.watering)
+    litres = circle * watering.lacking[:, DRY].sum(axis=0)
+    carried = carrying_time(litres, watering.fetch / 2, watering.fetch / 2) / HOUR
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return np.where(flow > 0, litres / flow / 60, carried)
 
 
 def _measure(
-    ground: Ground, traits: Traits, *, circle: float, hose: float, cans: float
+    ground: Ground, traits: Traits, *, circle: float, hose: float, bore: float, pressure: float
 ) -> np.ndarray:
-    watering = given(ground.watering)
-    litres = circle * watering.lacking[:, DRY].sum(axis=0)
-    return hours_of_watering(litres, watering.fetch, _by_hose(ground, hose), cans)[None]
+    return _hours(ground, circle, _flow(ground, hose, bore, pressure))[None]
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int, **figures: float) -> str:
     watering = given(ground.watering)
-    hose, cans = figures["hose"], figures["cans"]
-    first, second = figures["circle"] * watering.lacking[:, :, place]
-    source = int(watering.source[place])
-    label, capacity = watering.labels[source], watering.capacity[source]
-    hours = _measure(ground, traits, **figures)[0, place]
-    how = "by hose" if _by_hose(ground, hose)[place] else f"in cans of {cans:.0f} l together"
-    most = max(first[DRY], second[DRY])
-    tank = f"; {label} holds {capacity:.0f} l" if np.isfinite(capacity) and most > capacity else ""
+    circle = figures["circle"]
+    flow = _flow(ground, figures["hose"], figures["bore"], figures["pressure"])
+    hours = _hours(ground, circle, flow)[place]
+    first, second = circle * watering.lacking[:, :, place]
+    how = "by hose" if flow[place] > 0 else "in cans"
+    label = watering.labels[int(watering.source[place])]
     return (
-        f"First summer {first[0]:.0f} l in a median year and {first[DRY]:.0f} l in a dry one, "
-        f"second {second[0]:.0f} and {second[DRY]:.0f} l, from {label} {how}: "
-        f"{hours:.1f} h in two dry summers{tank}."
+        f"First summer {first[0]:.0f} l in a median year, {first[DRY]:.0f} l in a dry one; second "
+        f"{second[0]:.0f} and {second[DRY]:.0f} l, {how} from {label}: {hours:.1f} h in two dry "
+        f"summers. {_when(ground, circle, place)}"
     )
+
+
+def _when(ground: Ground, circle: float, place: int) -> str:
+    """Dates of a dry summer's watering, the busiest week, and whether the tank holds it."""
+    watering = given(ground.watering)
+    week = circle * watering.week[place]
+    said = f"In a dry one from {watering.first[place]} to {watering.last[place]}"
+    capacity = watering.capacity[int(watering.source[place])]
+    tank = ", more than the tank holds" if week > capacity else ""
+    return f"{said}, at most {week:.0f} l a week{tank}."
 
 
 WATERING = Factor(
@@ -85,6 +91,6 @@ WATERING = Factor(
     sources=(
         "Water balance and crop coefficients: Allen et al. (1998), FAO Irrigation Paper 56.",
         "Water that soils hold: Saxton & Rawls (2006), Soil Sci. Soc. Am. J. 70:1569.",
-        "Walking: Tobler (1993). Cans, hose and circle: common practice, no source.",
+        "Walking: Tobler (1993); hoses: Williams & Hazen (1905); the rest: common practice.",
     ),
 )

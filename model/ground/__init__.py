@@ -1,7 +1,7 @@
-"""What the land is like at every place: the survey run through the physics."""
+"""What the land is like at every place: the survey run through the physics when asked for."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeVar
 
 import numpy as np
@@ -18,60 +18,19 @@ from model.ground.places import Places, places_of
 from model.ground.root_zones import RootZones, root_zones_of
 from model.ground.services import Services, services_of
 from model.ground.soil import Soils, soils_of
-from model.ground.sun import Sun, sun_of
+from model.ground.sun import Sun, SunnyPlace, sun_of, sunny_places
 from model.ground.views import Views, views_of
 from model.ground.walk import walk_of
-from model.ground.watering import SOURCES, Watering, watering_of
-from model.ground.weather_years import weather_years
+from model.ground.watering import Watering, watering_of
+from model.ground.weather_years import WeatherYears, weather_years
 from model.ground.wind import rose_of, wind_of
 from model.land import terrain
 from model.survey.site import Site
 from model.trees import Catalogue
 
-__all__ = ["Ground", "given", "ground_of"]
+__all__ = ["Ground", "given"]
 
 Known = TypeVar("Known")
-
-
-@dataclass(frozen=True)
-class Ground:
-    """The land at every place, each field as the glossary says.
-
-    A field that the survey gives no grounds for is None, and `absent` says why in words.
-    """
-
-    latitude: float
-    places: Places
-    altitude: np.ndarray
-    slope: np.ndarray
-    aspect: np.ndarray
-    soils: Soils
-    steepness: Circles
-    obstacles: Obstacles
-    roots: RootZones
-    fungi: np.ndarray
-    wet_months: np.ndarray
-    climate: Climate | None
-    walk: np.ndarray | None
-    views: Views | None
-    services: Services | None
-    animal_runs: AnimalRuns | None
-    wind: np.ndarray | None
-    watering: Watering | None
-    frost: Frost | None
-    sun: Sun
-    shaded: Sun | None
-    absent: Mapping[str, str]
-
-
-@dataclass(frozen=True)
-class Weathered:
-    """The parts of the ground that need a weather record; nothing without one."""
-
-    wet_months: np.ndarray | float = 0.0
-    climate: Climate | None = None
-    frost: Frost | None = None
-    watering: Watering | None = None
 
 
 def given(field: Known | None) -> Known:
@@ -83,61 +42,159 @@ def given(field: Known | None) -> Known:
     return field
 
 
-def ground_of(site: Site, catalogue: Catalogue) -> Ground:
-    """The land of a site at every place; whatever the survey lacks is absent in words."""
-    places = places_of(site)
-    surface = _surface(site)
-    altitude = surface(places.x, places.y)
-    z = places.grid(altitude)
-    slope = terrain.slope(z, places.cell)
-    rose = rose_of(site)
-    sun = sun_of(site, catalogue, places, z, surface)
-    soils = soils_of(site, places.x, places.y)
-    weathered = _weathered(site, places, z, soils) if site.weather else Weathered()
-    return Ground(
-        latitude=site.latitude,
-        places=places,
-        altitude=altitude,
-        slope=places.at_places(slope),
-        aspect=places.at_places(terrain.aspect(z, places.cell)),
-        soils=soils,
-        steepness=Circles(places.at_places(terrain.steepest(slope, places.cell, RADII))),
-        obstacles=obstacles_of(site, catalogue, places.x, places.y),
-        roots=root_zones_of(site, catalogue, places),
-        fungi=fungal_links(site, catalogue, places.x, places.y),
-        wet_months=np.fmax(wet_ground_seen(site, places.x, places.y), weathered.wet_months),
-        sun=sun,
-        climate=weathered.climate,
-        frost=weathered.frost,
-        watering=weathered.watering,
-        walk=walk_of(site, site.hub, places, z) if site.hub else None,
-        wind=wind_of(site, catalogue, places, z, rose) if rose is not None else None,
-        views=views_of(site, catalogue, places, z, surface) if site.of_kind("view") else None,
-        shaded=sun if sun.wanted else None,
-        services=services_of(site, places.x, places.y),
-        animal_runs=animal_runs_of(site, places.x, places.y),
-        absent=absent_of(site),
-    )
+class Ground:
+    """The land at every place, each field as the glossary says, computed when first asked for.
 
+    A field that the survey gives no grounds for is None, and `absent` says why in words.
+    """
 
-def _weathered(site: Site, places: Places, z: np.ndarray, soils: Soils) -> Weathered:
-    """What the years of weather make of the land; `z` (y, x) [m]."""
-    weather = given(site.weather)
-    years = weather_years(weather, site.latitude)
-    altitude = places.at_places(z)
-    climate = climate_of(years, weather.station_altitude, site.latitude, altitude)
-    use = evapotranspiration_of(years, site, weather.station_altitude)
-    from_source = bool(site.of_kind(*SOURCES))
-    return Weathered(
-        wet_months=wet_months_of(places, z, soils, years.rain, use),
-        climate=climate,
-        frost=frost_of(site, places, z, years, climate.place_offset),
-        watering=watering_of(site, places, z, soils, years, use) if from_source else None,
-    )
+    def __init__(self, site: Site, catalogue: Catalogue) -> None:
+        self.site, self.catalogue = site, catalogue
+        self.latitude = site.latitude
+        self.absent: Mapping[str, str] = absent_of(site)
 
+    @cached_property
+    def places(self) -> Places:
+        """Grid cells and pegs."""
+        return places_of(self.site)
 
-def _surface(site: Site) -> Callable[[np.ndarray, np.ndarray], np.ndarray]:
-    """Height of the ground at any points [m]; level at the site's altitude when unsurveyed."""
-    if site.heights is None:
-        return lambda x, _: np.full(np.shape(x), site.altitude)
-    return site.heights.surface
+    @cached_property
+    def altitude(self) -> np.ndarray:
+        """Height of the ground (place,) [m]."""
+        return self.surface(self.places.x, self.places.y)
+
+    @cached_property
+    def surface(self) -> Callable[[np.ndarray, np.ndarray], np.ndarray]:
+        """Height of the ground at any points [m]; level at the site's altitude when unsurveyed."""
+        if self.site.heights is None:
+            return lambda x, _: np.full(np.shape(x), self.site.altitude)
+        return self.site.heights.surface
+
+    @cached_property
+    def relief(self) -> np.ndarray:
+        """Height of the ground over the grid (y, x) [m]."""
+        return self.places.grid(self.altitude)
+
+    @cached_property
+    def slope(self) -> np.ndarray:
+        """Rise over run (place,)."""
+        return self.places.at_places(terrain.slope(self.relief, self.places.cell))
+
+    @cached_property
+    def aspect(self) -> np.ndarray:
+        """Bearing downhill (place,) [degrees]."""
+        return self.places.at_places(terrain.aspect(self.relief, self.places.cell))
+
+    @cached_property
+    def steepness(self) -> Circles:
+        """Steepest slope in circles."""
+        slope = terrain.slope(self.relief, self.places.cell)
+        return Circles(self.places.at_places(terrain.steepest(slope, self.places.cell, RADII)))
+
+    @cached_property
+    def soils(self) -> Soils:
+        """Fertility, depth, acidity and texture."""
+        return soils_of(self.site, self.places.x, self.places.y)
+
+    @cached_property
+    def obstacles(self) -> Obstacles:
+        """What limits a crown's room."""
+        return obstacles_of(self.site, self.catalogue, self.places.x, self.places.y)
+
+    @cached_property
+    def roots(self) -> RootZones:
+        """Neighbours' feeding roots."""
+        return root_zones_of(self.site, self.catalogue, self.places)
+
+    @cached_property
+    def fungi(self) -> np.ndarray:
+        """Link to established hosts (type, place)."""
+        return fungal_links(self.site, self.catalogue, self.places.x, self.places.y)
+
+    @cached_property
+    def sun(self) -> Sun:
+        """Direct sun by month."""
+        return sun_of(self.site, self.catalogue, self.places, self.relief, self.surface)
+
+    @cached_property
+    def sun_wanted(self) -> tuple[SunnyPlace, ...] | None:
+        """Beds, panels and windows that want their sun."""
+        if "sun_wanted" in self.absent:
+            return None
+        return sunny_places(self.site, self.surface, self.sun.standing)
+
+    @cached_property
+    def years(self) -> WeatherYears | None:
+        """Whole years of weather."""
+        if self.site.weather is None:
+            return None
+        return weather_years(self.site.weather, self.latitude)
+
+    @cached_property
+    def evapotranspiration(self) -> np.ndarray | None:
+        """Reference evapotranspiration (year, day) [mm]."""
+        return evapotranspiration_of(self.years, self.site) if self.years else None
+
+    @cached_property
+    def climate(self) -> Climate | None:
+        """Chill, heat, cold and rain of every year."""
+        if self.site.weather is None:
+            return None
+        station = self.site.weather.station_altitude
+        return climate_of(given(self.years), station, self.latitude, self.altitude)
+
+    @cached_property
+    def frost(self) -> Frost | None:
+        """Nights of every spring."""
+        if self.climate is None:
+            return None
+        offset = self.climate.place_offset
+        return frost_of(self.site, self.places, self.relief, given(self.years), offset)
+
+    @cached_property
+    def wet_months(self) -> np.ndarray:
+        """Months a year that the root zone stands wet, as seen or as reckoned (place,)."""
+        seen = wet_ground_seen(self.site, self.places.x, self.places.y)
+        if self.years is None or self.evapotranspiration is None:
+            return seen
+        rain, use = self.years.rain, self.evapotranspiration
+        return np.fmax(seen, wet_months_of(self.places, self.relief, self.soils, rain, use))
+
+    @cached_property
+    def watering(self) -> Watering | None:
+        """Water that a young tree lacks, and where it comes from."""
+        if "watering" in self.absent:
+            return None
+        years, use = given(self.years), given(self.evapotranspiration)
+        return watering_of(self.site, self.places, self.relief, self.soils, years, use)
+
+    @cached_property
+    def walk(self) -> np.ndarray | None:
+        """Walking time from the hub and back (place,) [s]."""
+        hub = self.site.hub
+        return walk_of(self.site, hub, self.places, self.relief) if hub else None
+
+    @cached_property
+    def wind(self) -> np.ndarray | None:
+        """Share of open wind left (place,)."""
+        rose = rose_of(self.site)
+        if rose is None:
+            return None
+        return wind_of(self.site, self.catalogue, self.places, self.relief, rose)
+
+    @cached_property
+    def views(self) -> Views | None:
+        """Valued windows and what already stands in them."""
+        if "views" in self.absent:
+            return None
+        return views_of(self.site, self.catalogue, self.places, self.relief, self.surface)
+
+    @cached_property
+    def services(self) -> Services | None:
+        """Pipes, cables and lines."""
+        return services_of(self.site, self.places.x, self.places.y)
+
+    @cached_property
+    def animal_runs(self) -> AnimalRuns | None:
+        """The lines that animals walk."""
+        return animal_runs_of(self.site, self.places.x, self.places.y)

@@ -17,7 +17,7 @@ def absent_of(site: Site) -> dict[str, str]:
     if rose_of(site) is None:
         absent["wind"] = site.absent.get("wind", "No wind record: wind is not judged.")
     if not site.of_kind("sun_wanted"):
-        absent["shaded"] = "No bed, panel or window that wants its sun is drawn."
+        absent["sun_wanted"] = "No bed, panel or window that wants its sun is drawn."
     if not site.of_kind("view"):
         absent["views"] = "No view is drawn: nothing can stand in one."
     if not site.of_kind("buried_service", "overhead_line"):

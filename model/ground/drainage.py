@@ -17,13 +17,14 @@ from model.survey.soil import TEXTURES
 GRASS = 1.0  # crop coefficient of grass, the reference crop of FAO-56
 
 
-def evapotranspiration_of(years: WeatherYears, site: Site, station_altitude: float) -> np.ndarray:
+def evapotranspiration_of(years: WeatherYears, site: Site) -> np.ndarray:
     """Reference evapotranspiration of every day (year, day) [mm], by what the file has."""
     days = np.arange(1, DAYS + 1)
     known = years.air
+    station = site.weather.station_altitude if site.weather else site.altitude
     air = Air(known.get("humidity"), known.get("wind"), known.get("radiation"))
     return reference_evapotranspiration(
-        years.tmin, years.tmax, site.latitude, days, station_altitude, air if known else None
+        years.tmin, years.tmax, site.latitude, days, station, air if known else None
     )
 
 
@@ -48,12 +49,13 @@ def wet_months_of(
     depth = soils.depth / 100
     months = np.full(places.x.size, np.nan)
     known = np.isfinite(rain).all(axis=1)
+    drying = np.maximum(use[known] - rain[known], 0)
     for texture, metres in {*zip(soils.texture.tolist(), depth.tolist(), strict=True)}:
         here = (soils.texture == texture) & (depth == metres)
         water = soil_water_of(np.array([TEXTURES[texture]]))
         held = water.available[0] * metres
         surplus = root_zone(rain[known], use[known], np.full(DAYS, GRASS), held).drained
         rate = drain_rate(places.at_places(lie)[here], water.conductivity[0], metres, height[here])
-        pores = 1000 * (water.saturation[0] - water.field_capacity[0]) * metres
-        months[here] = wet_months(surplus, rate, pores)
+        pores = 1000 * water.drainable[0] * metres
+        months[here] = wet_months(surplus, rate, pores, drying)
     return months

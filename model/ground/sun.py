@@ -13,7 +13,10 @@ from model.land import sun_patches
 from model.land.covers import Crown, Screen
 from model.land.horizon import Relief
 from model.land.leaf_season import leaf_share, monthly_transmission
-from model.land.shade import Standing, sunlight
+from model.land.shade import Standing, sunlight, views
+from model.land.sky import Sky
+from model.land.slope_light import bright_hours
+from model.land.sun_patches import SunPatches
 from model.survey.feature import Feature
 from model.survey.site import Site
 from model.trees import Catalogue
@@ -21,31 +24,38 @@ from model.trees import Catalogue
 Surface = Callable[[np.ndarray, np.ndarray], np.ndarray]
 CROWN = 2.0  # [m] height at which a young tree's crown meets the sun (common practice, no source)
 CLEAR_STEM = 0.2  # share of a neighbour's height below its crown (common practice, no source)
+STRONG = 500.0  # [W/m2 on the level] from which an hour of sun counts whole (model choice)
 UPRIGHT = ("building", "wall", "hedge", "woodland")
 DAYS_IN_MONTH = np.array([31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31])
 
 
 @dataclass(frozen=True)
 class SunnyPlace:
-    """A bed, panel or window that wants its sun: what it is called, and its eye (3,) [m]."""
+    """A bed, panel or window that wants its sun: what it is called, and its eye (3,) [m].
+
+    `summer` holds patches of sky and the sun that reaches the eye through each in the growing
+    season (patch,) [h a day], as much as stands there now lets through.
+    """
 
     label: str
     eye: np.ndarray
+    summer: tuple[tuple[Sky, np.ndarray], ...]
 
 
 @dataclass(frozen=True)
 class Sun:
     """Direct sun at crown height as if no day were cloudy.
 
-    `hours` and `morning` (month, place) [h a day], January first, the morning's before ten by
-    solar time; `standing` is all that throws shade now, neighbours at their full size; `wanted`
-    are the places that a new tree should leave their sun.
+    `strong`, `hours` and `morning` (month, place) [h a day], January first. `hours` counts every
+    hour whole, `strong` each by its strength, whole from `STRONG` up, so that the low sun that a
+    wood on the pole side takes counts for little; `morning` is before ten by solar time.
+    `standing` is all that throws shade now, neighbours at their full size.
     """
 
+    strong: np.ndarray
     hours: np.ndarray
     morning: np.ndarray
     standing: Standing
-    wanted: tuple[SunnyPlace, ...]
 
     def a_day(self, by_month: np.ndarray, months: tuple[int, ...]) -> np.ndarray:
         """Mean over some months of hours a day by month (month, place) to (place,) [h]."""
@@ -59,12 +69,31 @@ def sun_of(
     standing = standing_of(site, catalogue, places, z, surface)
     inside = np.flatnonzero(places.inside)
     eyes = np.column_stack([places.x, places.y, surface(places.x, places.y) + CROWN])[inside]
-    worths = (sun_patches.sun_hours, sun_patches.morning_hours)
-    by_month = np.full((2, 12, places.x.size), np.nan)
+    worths = (_strong_hours, sun_patches.sun_hours, sun_patches.morning_hours)
+    by_month = np.full((len(worths), 12, places.x.size), np.nan)
     by_month[:, :, inside] = sunlight(eyes, standing, site.latitude, worths)
-    hours, morning = by_month / DAYS_IN_MONTH[:, None]
-    wanted = tuple(_wanted(feature, surface) for feature in site.of_kind("sun_wanted"))
-    return Sun(hours, morning, standing, wanted)
+    strong, hours, morning = by_month / DAYS_IN_MONTH[:, None]
+    return Sun(strong, hours, morning, standing)
+
+
+def _strong_hours(patches: SunPatches) -> np.ndarray:
+    """Hours of sun by strength, whole from `STRONG` up (month, patch) [h a month]."""
+    return bright_hours(patches, STRONG)
+
+
+def sunny_places(site: Site, surface: Surface, standing: Standing) -> tuple[SunnyPlace, ...]:
+    """The beds, panels and windows of a site that want their sun."""
+    months = sun_patches.summer_months(site.latitude)
+    days = DAYS_IN_MONTH[list(months)].sum()
+    sunny = []
+    for feature in site.of_kind("sun_wanted"):
+        eye = _eye(feature, surface)
+        summer = tuple(
+            (patches.sky, sun_patches.sun_hours(patches).sum(axis=0) * view[0] / days)
+            for _, patches, view in views(eye[None], standing, site.latitude, months)
+        )
+        sunny.append(SunnyPlace(described(feature), eye, summer))
+    return tuple(sunny)
 
 
 def standing_of(
@@ -115,8 +144,8 @@ def _crown(tree: Feature, catalogue: Catalogue, leaf: np.ndarray, surface: Surfa
     )
 
 
-def _wanted(feature: Feature, surface: Surface) -> SunnyPlace:
+def _eye(feature: Feature, surface: Surface) -> np.ndarray:
+    """Where a place wants its sun: x, y and height (3,) [m]."""
     middle = feature.geometry.representative_point()
     ground = float(surface(np.array([middle.x]), np.array([middle.y]))[0])
-    eye = np.array([middle.x, middle.y, ground + feature.number("height_m")])
-    return SunnyPlace(described(feature), eye)
+    return np.array([middle.x, middle.y, ground + feature.number("height_m")])

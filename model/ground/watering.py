@@ -18,12 +18,15 @@ from model.land.water_balance import (
     root_zone,
     rooting_depth,
 )
+from model.land.watering import busiest, portions
 from model.survey.site import Site
 
 SUMMERS = 2
 WET_SEASON = {True: 273, False: 90}  # first day of the balance, north and south: a full soil
 GROWTH = 79 - 273 + DAYS  # 20 March, counted from there; the south is half a year later
 SOURCES = ("tap", "tank")
+DRY_YEAR = 0.9  # nine years in ten need less
+PORTION = 20.0  # [mm] brought at a time, two cans to the square metre (common practice)
 
 
 @dataclass(frozen=True)
@@ -31,12 +34,17 @@ class Watering:
     """Water that a young tree lacks, and where it comes from.
 
     `lacking` (summer, 2, place) [mm = litres a square metre] in a median and in a dry year (one in
-    ten). `fetch` (place,) [s] is the walk from the nearest tap or tank and back, `hose` (place,)
-    [m] the straight distance to it, `head` (place,) [m] how far it lies above the place, `source`
-    (place,) its number in `labels`; `capacity` (source,) [l] of tanks, infinite for taps.
+    ten); `week` (place,) [mm] the first dry summer's busiest week, `first` and `last` (place,) the
+    dates between which it calls for water. `fetch` (place,) [s] is the walk from the nearest tap
+    or tank and back, `hose` (place,) [m] the straight distance to it, `head` (place,) [m] how far
+    it lies above the place, `source` (place,) its number in `labels`; `capacity` (source,) [l] of
+    tanks, infinite for taps.
     """
 
     lacking: np.ndarray
+    week: np.ndarray
+    first: np.ndarray
+    last: np.ndarray
     fetch: np.ndarray
     hose: np.ndarray
     head: np.ndarray
@@ -60,8 +68,12 @@ def watering_of(
     points = np.asarray(shapely.points(places.x, places.y))
     away = np.stack([shapely.distance(points, feature.geometry) for feature in sources])
     stand = z[places.cell_of(np.array([p.x for p in where]), np.array([p.y for p in where]))]
+    lacking, week, first, last = _need(soils, years, use, site.latitude >= 0)
     return Watering(
-        lacking=_lacking(soils, years, use, site.latitude >= 0),
+        lacking=lacking,
+        week=week,
+        first=first,
+        last=last,
         fetch=walks[source, place],
         hose=away[source, place],
         head=stand[source] - places.at_places(z),
@@ -73,20 +85,38 @@ def watering_of(
     )
 
 
-def _lacking(soils: Soils, years: WeatherYears, use: np.ndarray, north: bool) -> np.ndarray:
-    """What the root zone of a young tree lacks by soil (summer, 2, place) [mm]."""
+def _need(
+    soils: Soils, years: WeatherYears, use: np.ndarray, north: bool
+) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    """What a young tree lacks by soil, its busiest week [mm], first and last date of a dry year."""
     rain, use = (_from_wet_season(days, north) for days in (years.rain, use))
     growth = crop_coefficient(POME_BARE, start=GROWTH)
     cared_for = np.arange(DAYS) >= GROWTH
     lacking = np.full((SUMMERS, 2, soils.texture.size), np.nan)
+    week = np.full(soils.texture.size, np.nan)
+    first, last = (np.full(soils.texture.size, "", dtype="U12") for _ in range(2))
     depth = soils.depth / 100
     for texture, metres in {*zip(soils.texture.tolist(), depth.tolist(), strict=True)}:
         water = soil_water_of(np.array([TEXTURES[texture]])).available[0]
         held = water * rooting_depth(np.arange(SUMMERS), metres)
-        brought = root_zone(rain, use, growth, held, cared_for).watered.sum(axis=-1)
+        brought = root_zone(rain, use, growth, held, cared_for).watered
         here = (soils.texture == texture) & (depth == metres)
-        lacking[:, :, here] = median_and_dry(brought).T[:, :, None]
-    return lacking
+        lacking[:, :, here] = median_and_dry(brought.sum(axis=-1)).T[:, :, None]
+        week[here] = median_and_dry(busiest(brought[0]))[1]
+        first[here], last[here] = _dates(brought[0], north)
+    return lacking, week, first, last
+
+
+def _dates(brought: np.ndarray, north: bool) -> tuple[str, str]:
+    """First and last day of watering in a dry year, by the days (year, day) it was brought [mm]."""
+    need = brought.sum(axis=1)
+    dry = int(np.abs(need - np.quantile(need, DRY_YEAR)).argmin())
+    due = np.flatnonzero(portions(brought[dry], PORTION))
+    if not due.size:
+        return "no day", "no day"
+    start = np.datetime64("2001-01-01") + np.timedelta64(WET_SEASON[north], "D")
+    first, last = (start + np.timedelta64(int(day), "D") for day in (due[0], due[-1]))
+    return f"{first.item():%-d %B}", f"{last.item():%-d %B}"
 
 
 def _from_wet_season(days: np.ndarray, north: bool) -> np.ndarray:

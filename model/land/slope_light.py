@@ -8,7 +8,7 @@ from numpy.typing import ArrayLike, NDArray
 from model.land.clear_sky import clear_sky, extraterrestrial
 from model.land.leaf_season import DAYS
 from model.land.shade import Standing, views
-from model.land.sun_patches import SunPatches, sun_path
+from model.land.sun_patches import SunPatches, sun_hours, sun_path
 
 ALBEDO = 0.2  # of grass; common practice, no source
 JOULES = 3600e-6  # [MJ/Wh]
@@ -93,14 +93,14 @@ def level_light(latitude: float) -> tuple[NDArray[np.float64], NDArray[np.float6
     )
 
 
-def bright_hours(patches: SunPatches) -> NDArray[np.float64]:
+def bright_hours(patches: SunPatches, full: float = 1000.0) -> NDArray[np.float64]:
     """Hours of sun by month and patch, each by its strength (month, patch) [h a month].
 
-    An hour counts whole when the clear sky's beam brings the level ground 1000 W/m2: the low sun
-    of morning and evening, which a hedge or a wood on the pole side takes, counts for little.
-    A worth for `shade.sunlight`.
+    An hour counts whole when the clear sky's beam brings the level ground `full` [W/m2] or more:
+    the low sun of morning and evening, which a hedge or a wood on the pole side takes, counts for
+    little. A worth for `shade.sunlight`.
     """
-    return beam_vectors(patches)[:, 2] / 1000
+    return np.minimum(beam_vectors(patches)[:, 2] / full, sun_hours(patches))
 
 
 def normals(slope: ArrayLike, aspect: ArrayLike) -> NDArray[np.float64]:

@@ -46,7 +46,9 @@ def drain_rate(
     return sinking + daily * np.asarray(depth, dtype=float) * np.exp(-np.asarray(wetness))
 
 
-def wet_months(surplus: ArrayLike, rate: ArrayLike, drainable: ArrayLike) -> NDArray[np.float64]:
+def wet_months(
+    surplus: ArrayLike, rate: ArrayLike, drainable: ArrayLike, drying: ArrayLike = 0.0
+) -> NDArray[np.float64]:
     """Months a year in which the root zone stands wet, mean over the years, (place,) [months].
 
     What falls beyond field capacity fills the drainable pores, and the ground empties them at its
@@ -59,6 +61,8 @@ def wet_months(surplus: ArrayLike, rate: ArrayLike, drainable: ArrayLike) -> NDA
         Rain that the soil could not hold, from the balance of the root zone.
     rate : array (place,) [mm/day]
         That the ground leads away.
+    drying : array (year, day) [mm/day]
+        What plants would use beyond the day's rain: they take it from standing water first.
     drainable : array (place,) or float [mm]
         Pores of the root zone that empty by themselves.
 
@@ -73,8 +77,9 @@ def wet_months(surplus: ArrayLike, rate: ArrayLike, drainable: ArrayLike) -> NDA
         np.asarray(rate, dtype=float), np.asarray(drainable, dtype=float)
     )
     standing, wet = np.zeros(leaving.shape), np.zeros(leaving.shape)
-    for falling in water.ravel():
-        standing = np.clip(standing + falling - leaving, 0, room)
+    taken = np.broadcast_to(np.asarray(drying, dtype=float), water.shape)
+    for falling, drawn in zip(water.ravel(), taken.ravel(), strict=True):
+        standing = np.clip(standing + falling - leaving - drawn, 0, room)
         wet += standing > WET_SHARE * room
     months = wet / (len(water) * DAYS_IN_MONTH)
     return np.where(np.isnan(leaving + room), np.nan, months)

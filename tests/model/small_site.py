@@ -7,7 +7,7 @@ import pandas as pd
 from shapely.geometry import LineString, Point, Polygon, box
 
 from model.factors import FACTORS
-from model.ground import Ground, ground_of
+from model.ground import Ground
 from model.study import Study
 from model.survey.feature import KINDS, Feature
 from model.survey.heights import Plane
@@ -94,12 +94,12 @@ def spot(name: str, x: float, y: float) -> Spot:
 
 def measure(made: Study, factor: str, option: int, x: float, y: float) -> float:
     """A factor's figure for an option at a point."""
-    values = made.measures[factor]
+    values = made.measure(factor)
     return float(values[min(option, len(values) - 1), made.ground.places.nearest(x, y, 0.01)])
 
 
 __all__ = [
     "APPLE", "CATALOGUE", "FACTORS", "GAGE", "PEAR", "PLUM", "Ground", "LineString", "Point",
-    "Polygon", "box", "feature", "ground_of", "measure", "monthly_weather", "site", "spot", "study",
+    "Polygon", "box", "feature", "measure", "monthly_weather", "site", "spot", "study",
     "tree",
 ]  # fmt: skip

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 import demo_data
-from model.ground import ground_of
+from model.ground import Ground
 from model.opening import folder_faults, open_study
 from model.study import Here, Study
 
@@ -128,7 +128,7 @@ def test_on_thin_soil_the_strong_stock_beats_the_dwarf(study):
 def test_the_far_bank_is_reached_by_the_bridge_only(study):
     assert np.isfinite(study.ground.walk[place(study, "Far bank")])
     kept = tuple(one for one in study.site.features if one.name != "Footbridge")
-    without = ground_of(replace(study.site, features=kept), study.catalogue)
+    without = Ground(replace(study.site, features=kept), study.catalogue)
     assert np.isnan(without.walk[place(study, "Far bank")])
 
 

@@ -42,7 +42,7 @@ def test_no_winter_is_sewn_together_across_a_gap():
     gap = record.drop(record.loc["2002-05-03":"2002-06-05"].index)
     made = study(weather=Weather("daily", gap, 50.0))
     assert np.isnan(made.ground.climate.chill[:, 1]).tolist() == [True, True, False]
-    assert np.isfinite(made.measures["climate_fit"][:, made.ground.places.inside]).all()
+    assert np.isfinite(made.measure("climate_fit")[:, made.ground.places.inside]).all()
 
 
 def test_hours_become_their_whole_years():
@@ -96,7 +96,7 @@ def test_a_view_out_of_a_window_is_not_hidden_by_its_own_house():
         "view", Point(30, 15.2), "the view", bearing_deg=0.0, width_deg=40.0, wish="keep"
     )
     made = study([house, view], spots=(Spot("before it", 30.0, 35.0),))
-    assert made.measures["views"][0, -1] > 3
+    assert made.measure("views")[0, -1] > 3
 
 
 def test_the_ground_knows_the_same_slope_and_aspect_as_the_plane_it_was_given():

@@ -14,7 +14,7 @@ import pytest
 from scipy.stats import norm
 
 import demo_data
-from model.ground import given, ground_of
+from model.ground import Ground, given
 from model.land.seasons import dormant_season, growing_season
 from model.land.sun_position import sun_position
 from model.opening import open_study
@@ -210,7 +210,7 @@ def test_the_bench_is_a_plainly_good_place(study):
 def test_the_far_corner_is_reached_by_the_bridge_only(study):
     assert np.isfinite(study.ground.walk[place(study, "Far corner")])
     kept = tuple(one for one in study.site.features if one.name != "Bridge")
-    without = ground_of(replace(study.site, features=kept), study.catalogue)
+    without = Ground(replace(study.site, features=kept), study.catalogue)
     assert np.isnan(without.walk[place(study, "Far corner")])
 
 

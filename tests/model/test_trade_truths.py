@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from model.decision.desirability import desirability
 from model.survey.heights import Plane
 from model.survey.site import Soil
 from model.trees import Option, full_size
@@ -33,13 +34,13 @@ STANDARD = Option("apple", "Egremont Russet", "M25")
 
 def test_in_a_wet_mild_climate_an_apple_or_pear_makes_do_where_a_plum_or_gage_does_not():
     wet = study(options=(APPLE, PEAR, PLUM, GAGE), weather=monthly_weather(rain=130.0))
-    apple, pear, plum, gage = wet.measures["climate_fit"][:, wet.ground.places.inside].mean(axis=1)
+    apple, pear, plum, gage = wet.measure("climate_fit")[:, wet.ground.places.inside].mean(axis=1)
     assert min(apple, pear) > max(plum, gage)
 
 
 def test_a_plum_on_a_semi_dwarfing_stock_grows_to_about_four_metres_on_ordinary_soil():
     made = study(options=(PLUM, GAGE))
-    heights = made.measures["vigour"][:, made.ground.places.inside]
+    heights = made.measure("vigour")[:, made.ground.places.inside]
     assert (heights >= 3).all()
     assert (heights <= 4.5).all()
     across = full_size(made.traits, [0.0]).spread[1]
@@ -48,13 +49,13 @@ def test_a_plum_on_a_semi_dwarfing_stock_grows_to_about_four_metres_on_ordinary_
 
 def test_a_dwarfing_stock_is_smaller_and_a_vigorous_one_larger():
     made = study(options=(DWARF, APPLE, STANDARD))
-    dwarf, middling, standard = made.measures["vigour"][:, made.ground.places.inside][:, 0]
+    dwarf, middling, standard = made.measure("vigour")[:, made.ground.places.inside][:, 0]
     assert dwarf < middling < standard
 
 
 def test_poor_soil_shrinks_a_tree_and_rich_soil_swells_it():
     size = {
-        soil: study(options=(APPLE,), soil=Soil(fertility=soil)).measures["vigour"]
+        soil: study(options=(APPLE,), soil=Soil(fertility=soil)).measure("vigour")
         for soil in ("poor", "ordinary", "rich")
     }
     poor, ordinary, rich = (np.nanmax(size[soil]) for soil in ("poor", "ordinary", "rich"))
@@ -78,8 +79,16 @@ def test_there_must_be_room_to_walk_all_the_way_round_the_grown_crown():
         )
         for away in (3.6, 6.0)
     )
-    worth = [made.desirabilities[2, 0, made.ground.places.cells] for made in (tight, wide)]
-    assert worth[0] < 0.5 < worth[1]
+    for made, enough in ((tight, False), (wide, True)):
+        curve = made.settings["spacing"].curve
+        worth = desirability(measure(made, "spacing", 0, *_peg(made)), curve)
+        assert (worth > 0.5) == enough
+
+
+def _peg(made):
+    """Where the first peg stands."""
+    places = made.ground.places
+    return float(places.x[places.cells]), float(places.y[places.cells])
 
 
 def test_a_neighbour_is_given_room_at_its_own_full_size():
@@ -106,7 +115,7 @@ def test_on_half_a_hectare_distance_from_the_house_hardly_separates_the_places()
     large = study([feature("boundary", box(0, 0, 316, 316))], hub=(5.0, 5.0), cell=6.0)
     widths = []
     for made in (small, large):
-        hours = made.measures["access"][0]
+        hours = made.measure("access")[0]
         widths.append(np.nanquantile(hours, 0.95) - np.nanquantile(hours, 0.05))
     assert widths[0] < 0.5
     assert widths[1] > 2
@@ -138,7 +147,7 @@ def test_a_tree_in_a_valued_view_costs_and_one_that_hides_an_eyesore_gains():
             "view", Point(30, 10), "the view", bearing_deg=0.0, width_deg=40.0, wish=wish
         )
         made = study([view], options=(APPLE,), spots=(spot("in", 30, 30), spot("out", 50, 8)))
-        inside, outside = made.measures["views"][0, made.ground.places.cells :]
+        inside, outside = made.measure("views")[0, made.ground.places.cells :]
         assert sign * inside > 3
         assert outside == 0
 
