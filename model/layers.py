@@ -10,6 +10,7 @@ from rasterio.transform import from_origin
 
 from model.ground import Ground
 from model.ground.places import Places
+from model.land.sun_patches import summer_months, winter_months
 from model.survey.site import Site
 
 
@@ -35,11 +36,74 @@ def _climate(quantity: str) -> Callable[[Ground], np.ndarray | None]:
     return values
 
 
+def _sun(
+    quantity: str, months: Callable[[float], tuple[int, ...]]
+) -> Callable[[Ground], np.ndarray]:
+    """Mean over some months of a quantity of the sun (place,)."""
+    return lambda g: g.sun.a_day(getattr(g.sun, quantity), months(g.latitude))
+
+
+def _first(table: np.ndarray | None) -> np.ndarray | None:
+    """Nearest of several things (thing, place) to each place (place,)."""
+    return None if table is None else table.min(axis=0)
+
+
 LAYERS: tuple[LandLayer, ...] = (
     LandLayer("altitude", "m", "height of the ground above sea level", lambda g: g.altitude),
     LandLayer("slope", "%", "slope, rise over run (Horn 1981)", lambda g: 100 * g.slope),
     LandLayer(
         "aspect", "degrees", "bearing of the downhill direction (Horn 1981)", lambda g: g.aspect
+    ),
+    LandLayer(
+        "summer_sun",
+        "h/day",
+        "direct sun, growing season, by strength",
+        _sun("strong", summer_months),
+    ),
+    LandLayer(
+        "winter_sun", "h/day", "direct sun in winter, cloudless", _sun("hours", winter_months)
+    ),
+    LandLayer(
+        "morning_sun",
+        "h/day",
+        "direct sun before ten, growing season",
+        _sun("morning", summer_months),
+    ),
+    LandLayer(
+        "summer_light",
+        "MJ/m2 day",
+        "light on the sloping ground, growing season, cloudless",
+        lambda g: g.light[list(summer_months(g.latitude))].mean(axis=0),
+    ),
+    LandLayer(
+        "winter_light",
+        "MJ/m2 day",
+        "light on the sloping ground, winter, cloudless",
+        lambda g: g.light[list(winter_months(g.latitude))].mean(axis=0),
+    ),
+    LandLayer("winter_chill", "portions", "median winter chill (Dynamic Model)", _climate("chill")),
+    LandLayer("season_heat", "C h", "median growing degree hours of the season", _climate("heat")),
+    LandLayer("coldest_night", "C", "median of the winters' coldest hours", _climate("coldest")),
+    LandLayer(
+        "clear_night_warmth",
+        "K",
+        "warmth against the station on calm clear nights",
+        lambda g: g.frost.place_level if g.frost else None,
+    ),
+    LandLayer(
+        "wind_left",
+        "%",
+        "share of open wind left, over the wind rose",
+        lambda g: None if g.wind is None else 100 * g.wind,
+    ),
+    LandLayer(
+        "wet_months", "months/year", "months that the root zone stands wet", lambda g: g.wet_months
+    ),
+    LandLayer(
+        "watering",
+        "l/m2",
+        "water lacking in the first summer of a dry year",
+        lambda g: g.watering.lacking[0, 1] if g.watering else None,
     ),
     LandLayer(
         "fertility", "class", "soil: -1 poor, 0 ordinary, 1 rich", lambda g: g.soils.fertility
@@ -55,10 +119,20 @@ LAYERS: tuple[LandLayer, ...] = (
     LandLayer(
         "root_competition", "1", "neighbours' root competition", lambda g: g.roots.share.table[0]
     ),
+    LandLayer("fungal_link", "1", "link to established arbuscular hosts", lambda g: g.fungi[0]),
     LandLayer("walking_time", "s", "walk from the hub and back", lambda g: g.walk),
-    LandLayer("winter_chill", "portions", "median winter chill (Dynamic Model)", _climate("chill")),
-    LandLayer("season_heat", "C h", "median growing degree hours of the season", _climate("heat")),
-    LandLayer("coldest_night", "C", "median of the winters' coldest hours", _climate("coldest")),
+    LandLayer(
+        "service_distance",
+        "m",
+        "level distance to the nearest service",
+        lambda g: _first(g.services.distance if g.services else None),
+    ),
+    LandLayer(
+        "animal_run_distance",
+        "m",
+        "distance to the nearest animal run",
+        lambda g: _first(g.animal_runs.distance if g.animal_runs else None),
+    ),
 )
 
 

@@ -25,6 +25,7 @@ from model.ground.watering import Watering, watering_of
 from model.ground.weather_years import WeatherYears, weather_years
 from model.ground.wind import rose_of, wind_of
 from model.land import terrain
+from model.land.slope_light import slope_light
 from model.survey.site import Site
 from model.trees import Catalogue
 
@@ -115,6 +116,13 @@ class Ground:
     def sun(self) -> Sun:
         """Direct sun by month."""
         return sun_of(self.site, self.catalogue, self.places, self.relief, self.surface)
+
+    @cached_property
+    def light(self) -> np.ndarray:
+        """Light on the sloping ground of a cloudless day by month (month, place) [MJ/m2]."""
+        eyes = np.column_stack([self.places.x, self.places.y, self.altitude])
+        standing = self.sun.standing
+        return slope_light(eyes, self.slope, self.aspect, standing, self.latitude).total
 
     @cached_property
     def sun_wanted(self) -> tuple[SunnyPlace, ...] | None:
