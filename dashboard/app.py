@@ -1,8 +1,8 @@
 """One session of the app: the page in its shell, and the server that gives each visitor one."""
 
-from html import escape
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote, urlencode
 
 import panel as pn
 import panel_material_ui as pmui
@@ -82,9 +82,14 @@ def session(folder: str | Path) -> pmui.Page:
     location = pn.state.location
     if location is not None:
         notes = weigh.follow({key: str(value) for key, value in location.query_params.items()})
-        weigh.weights.said.object = "".join(f"<p>{escape(note)}</p>" for note in notes)
-        weigh.settled = lambda: location.update_query(**weigh.query())
+        weigh.weights.say(*notes)
+        weigh.settled = lambda: setattr(location, "search", f"?{address(weigh.query())}")
     return page(weigh)
+
+
+def address(query: dict[str, str]) -> str:
+    """Settings as the part of an address after the question mark, still readable."""
+    return urlencode(query, safe=":~,", quote_via=quote)
 
 
 def serve(folder: str | Path, port: int = 5010, show: bool = True) -> None:

@@ -1,4 +1,4 @@
-"""The settings as a link: what a study was set to, readable in the address and taken back from it."""
+"""The settings as a link: what a study was set to, in the address and taken back from it."""
 
 from collections.abc import Mapping
 from typing import Any

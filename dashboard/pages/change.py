@@ -11,6 +11,7 @@ import panel as pn
 from dashboard import theme
 from dashboard.live import Drawing, Layers
 from dashboard.pages.here import HEAD
+from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
 from dashboard.plots import desirability_curve, tipping
 
@@ -22,7 +23,7 @@ class TippingStrip:
 
     def __init__(self, study: Any, block: str) -> None:
         self.study = study
-        columns = self.layers(block)
+        columns = self.layers(Moment(study), block)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0)
         self.drawing = Drawing(tipping.plot(columns), columns, sizing_mode="stretch_both", margin=0)
         self.view = pn.Column(
@@ -33,9 +34,9 @@ class TippingStrip:
             margin=0,
         )
 
-    def show(self, block: str) -> None:
+    def show(self, moment: Moment, block: str) -> None:
         """Show the chart of a factor or family."""
-        columns = self.layers(block)
+        columns = self.layers(moment, block)
         self.drawing.write(columns)
         low, high = columns["today"]["y0"][0], columns["today"]["y1"][0]
         self.drawing.adjust("y_range", start=low, end=high)
@@ -43,14 +44,14 @@ class TippingStrip:
             f"<h2>If the weight of {escape(block_label(self.study, block))} were</h2>"
         )
 
-    def layers(self, block: str) -> Layers:
+    def layers(self, moment: Moment, block: str) -> Layers:
         """Columns of the chart at the study's place."""
-        study, here = self.study, self.study.here()
+        study, here = self.study, moment.here
         scores = np.full((len(study.options), SHARES.size), np.nan)
         if not here.allowed.size:
             return tipping.layers(SHARES, scores, 0.0, [], -1, self.labels)
         scores[here.allowed] = 100 * study.tipping_chart(block, SHARES)
-        tip = study.tipping(block)
+        tip = moment.tips[block]
         leader = int(here.allowed[tip.leader])
         ends = ((tip.low, tip.below), (tip.high, tip.above))
         crossings = [(share, leader, int(here.allowed[to])) for share, to in ends if to >= 0]
@@ -67,7 +68,8 @@ class CurveCard:
 
     def __init__(self, study: Any, moved: Callable[[Any, bool], None]) -> None:
         self.study, self._moved, self.number = study, moved, 0
-        columns = self.layers(0)
+        self._explained: tuple[Any, str] | None = None
+        columns = self.layers(study.here(), 0)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, css_classes=["head"])
         self.knots = Sliders(self._knot_moved, css_classes=["knots"])
         self.drawing = Drawing(
@@ -92,30 +94,39 @@ class CurveCard:
         """Curve of the factor that is shown."""
         return self.study.settings[self.study.factors[self.number].name].curve
 
-    def show(self, number: int) -> None:
+    def show(self, moment: Moment, number: int) -> None:
         """Show one factor for the study's option and place."""
         self.number = number
-        study, factor = self.study, self.study.factors[number]
-        self.drawing.write(self.layers(number))
-        low, high = self.range()
+        factor = self.study.factors[number]
+        self.drawing.write(self.layers(moment.here, number))
+        low, high = self.range(moment.here)
         self.drawing.adjust("x_range", start=low, end=high)
         self.drawing.adjust("xaxis", axis_label=f"{factor.label} [{factor.unit}]")
         self.knots.set(knot_sliders(self.curve, factor, low, high))
-        said = escape(study.explain(number, study.option, study.place))
+        said = escape(self.sentence())
         sources = "".join(f"<li>{escape(source)}</li>" for source in factor.sources)
         self.head.object = (
             f"<h2>How {escape(factor.label.lower())} is valued</h2><p>{said}</p>"
             f"<details><summary>Sources</summary><ul>{sources}</ul></details>"
         )
 
-    def range(self) -> tuple[float, float]:
+    def sentence(self) -> str:
+        """The figure of the factor explained, asked again only when it may have changed."""
+        study, factor = self.study, self.study.factors[self.number]
+        figures = study.settings[factor.name].figures()
+        asked = (self.number, study.option, study.place, figures)
+        if self._explained is None or self._explained[0] != asked:
+            self._explained = asked, study.explain(self.number, study.option, study.place)
+        return self._explained[1]
+
+    def range(self, here: Any) -> tuple[float, float]:
         """Range of the measure that is drawn."""
-        value = self.study.here().measures[self.number, self.study.option]
+        value = here.measures[self.number, self.study.option]
         return desirability_curve.measure_range(self.curve, value, self.study.spread(self.number))
 
-    def layers(self, number: int) -> Layers:
+    def layers(self, here: Any, number: int) -> Layers:
         """Columns of the curve with the present value marked."""
-        study, here, factor = self.study, self.study.here(), self.study.factors[number]
+        study, factor = self.study, self.study.factors[number]
         value = here.measures[number, study.option]
         worth = here.desirabilities[number, study.option]
         text = f"{theme.figure_text(value, factor.decimals, factor.unit)}: {worth:.2f}"
@@ -161,7 +172,8 @@ def knot_sliders(curve: Any, factor: Any, low: float, high: float) -> list[Slide
 def block_label(study: Any, block: str) -> str:
     """Words for a factor or a family."""
     if block.startswith("family:"):
-        return f"the family \N{LEFT SINGLE QUOTATION MARK}{theme.family_label(block[7:])}\N{RIGHT SINGLE QUOTATION MARK}"
+        family = theme.family_label(block.removeprefix("family:"))
+        return f"\N{LEFT DOUBLE QUOTATION MARK}{family}\N{RIGHT DOUBLE QUOTATION MARK}"
     return next(factor.label for factor in study.factors if factor.name == block).lower()
 
 
@@ -169,12 +181,15 @@ CURVE = f"""
 :host {{
   display: grid !important; gap: 2px 14px;
   grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) minmax(0, 0.85fr);
-  grid-template-areas: "head knots" "plot knots";
+  grid-template-areas: "head head" "plot knots";
 }}
 .head {{ grid-area: head; }}
 .plot {{ grid-area: plot; min-height: 0; }}
 .knots {{ grid-area: knots; min-height: 0; overflow-y: auto; }}
 @media (max-width: {theme.NARROW - 1}px) {{
-  :host {{ grid-template: auto 200px auto / minmax(0, 1fr); grid-template-areas: "head" "plot" "knots"; }}
+  :host {{
+    grid-template: auto 200px auto / minmax(0, 1fr);
+    grid-template-areas: "head" "plot" "knots";
+  }}
 }}
 """

@@ -8,7 +8,10 @@ import panel as pn
 
 from dashboard import theme
 from dashboard.live import Drawing, Layers
+from dashboard.pages.moment import Moment
 from dashboard.plots import factor_bars, merit
+
+ROW = 19  # px, height of a factor's row
 
 
 class HereList:
@@ -20,48 +23,54 @@ class HereList:
         self.study = study
         self._choose_option, self._choose_factor = choose_option, choose_factor
         self.headings = [
-            merit.Heading(factor.label, theme.family_colour(factor.group))
+            merit.Heading(
+                factor.label,
+                theme.family_colour(factor.group),
+                theme.family_label(factor.group),
+            )
             for factor in study.factors
         ]
-        columns, bars = self.merit_layers(), self.bar_layers(0)
+        here = study.here()
+        columns, bars = self.merit_layers(here), self.bar_layers(here, 0)
         self.sentence = pn.pane.HTML(
             "", css_classes=["verdict"], stylesheets=[SENTENCE], margin=0,
             sizing_mode="stretch_width",
         )  # fmt: skip
         self.merit = Drawing(
-            merit.plot(columns, self.headings), columns,
+            merit.plot(columns), columns,
             sizing_mode="stretch_both", css_classes=["merit"], margin=0,
         )  # fmt: skip
         self.bars = Drawing(
             factor_bars.plot(bars), bars,
-            sizing_mode="stretch_both", css_classes=["bars"], margin=0,
+            sizing_mode="stretch_width", height=ROW * len(study.factors), margin=0,
         )  # fmt: skip
         self.bars_head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, css_classes=["bars-head"])
         self.merit.on_tap("bars", self._tapped_merit)
         self.bars.on_tap("bars", self._tapped_bars)
-        self.view = [self.sentence, self.merit.view, self.bars_head, self.bars.view]
+        bars_box = pn.Column(self.bars.view, css_classes=["bars"], margin=0)
+        self.view = [self.sentence, self.merit.view, self.bars_head, bars_box]
 
-    def show(self, factor: int) -> None:
+    def show(self, moment: Moment, factor: int) -> None:
         """Show the study's place as it is now, one factor picked out."""
+        here = moment.here
         self.sentence.object = f"<p>{escape(self.study.verdict())}</p>"
-        self.merit.write(self.merit_layers())
-        self.bars.write(self.bar_layers(factor))
+        self.merit.write(self.merit_layers(here))
+        self.bars.write(self.bar_layers(here, factor))
         label = escape(self.study.options[self.study.option].label)
         letter = theme.letter(self.study.option)
-        reason = self.study.here().reason[self.study.option]
+        reason = here.reason[self.study.option]
         said = f"ruled out here, {escape(reason)}" if reason else "worst first"
         self.bars_head.object = f"<h2>{letter}&ensp;{label}: <span>{said}</span></h2>"
 
-    def merit_layers(self) -> Layers:
+    def merit_layers(self, here: Any) -> Layers:
         """Columns of the order of merit."""
         study = self.study
         labels = [option.label for option in study.options]
-        return merit.layers(study.here(), labels, self.headings, study.weights, study.option)
+        return merit.layers(here, labels, self.headings, study.weights, study.option)
 
-    def bar_layers(self, factor: int) -> Layers:
+    def bar_layers(self, here: Any, factor: int) -> Layers:
         """Columns of the chosen option's bars."""
-        study, here = self.study, self.study.here()
-        option = study.option
+        study, option = self.study, self.study.option
         texts = [
             theme.figure_text(here.measures[number, option], one.decimals, one.unit)
             for number, one in enumerate(study.factors)

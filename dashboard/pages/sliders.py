@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+import panel as pn
 import param
 from panel.custom import JSComponent
 
@@ -61,10 +62,11 @@ class Sliders(JSComponent):
             self.rows = rows
 
     def _handle_msg(self, data: Any) -> None:
-        try:
-            self.move(data)
-        finally:
-            self.answer += 1
+        with pn.io.hold():
+            try:
+                self.move(data)
+            finally:
+                self.answer += 1
 
     def move(self, data: Any) -> None:
         """Pass on a move, unless the page asks for what none of its sliders can do."""

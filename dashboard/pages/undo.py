@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from dashboard.live import same
+
 STEPS = 100
 
 
@@ -26,7 +28,18 @@ class Undo:
         """End the drag: the next move is a step of its own."""
         self._dragged = ""
 
-    def last(self) -> Any | None:
-        """Take the latest snapshot off the stack; None when there is none."""
+    def last(self, now: Any) -> Any | None:
+        """Take the latest snapshot that differs from `now` off the stack; None without one."""
         self.settle()
-        return self._kept.pop() if self._kept else None
+        while self._kept:
+            kept = self._kept.pop()
+            if not alike(kept, now):
+                return kept
+        return None
+
+
+def alike(one: Any, other: Any) -> bool:
+    """Whether two snapshots hold the same choices."""
+    if isinstance(one, dict):
+        return one.keys() == other.keys() and all(alike(one[key], other[key]) for key in one)
+    return same(one, other)

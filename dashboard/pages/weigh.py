@@ -1,4 +1,4 @@
-"""Weigh: the page a group looks at together. Weights, the map, what holds here, what would change it."""
+"""Weigh: the page a group looks at together, where weights move and consequences follow."""
 
 from collections.abc import Callable, Mapping
 from typing import Any
@@ -13,9 +13,11 @@ from dashboard import links, theme
 from dashboard.pages.change import CurveCard, TippingStrip
 from dashboard.pages.ground import GroundMap
 from dashboard.pages.here import HereList
-from dashboard.pages.layout import CAUTIONS, LAYOUT
-from dashboard.pages.undo import Undo
+from dashboard.pages.layout import LAYOUT, cautions
+from dashboard.pages.moment import Moment
+from dashboard.pages.undo import Undo, alike
 from dashboard.pages.weights import TRADE_OFF, Weights
+from model.opening import save_choices
 
 
 class Weigh(Viewer):
@@ -29,7 +31,7 @@ class Weigh(Viewer):
     def __init__(self, study: Any, **choices: Any) -> None:
         first = nearest_to_tip(study)
         super().__init__(**{"touched": study.factors[first].name, "factor": first, **choices})
-        self.study, self.undo, self._showing = study, Undo(), False
+        self.study, self.undo, self._showing, self._named = study, Undo(), False, ""
         self.settled: Callable[[], None] = lambda: None
         self.take_back_button = pmui.Button(
             label="Undo", variant="outlined", size="small", sx=theme.BUTTON
@@ -40,19 +42,20 @@ class Weigh(Viewer):
         self.here = HereList(study, self._option_chosen, self._factor_chosen)
         self.tipping = TippingStrip(study, self.touched)
         self.curve = CurveCard(study, self._curve_moved)
+        names = [factor.name for factor in study.factors]
         self.main = pn.Column(
             self.ground.view,
             *self.here.view,
             self.tipping.view,
             self.curve.view,
-            pn.pane.HTML(CAUTIONS, css_classes=["cautions"], margin=0),
+            pn.pane.HTML(cautions("services" in names), css_classes=["cautions"], margin=0),
             sizing_mode="stretch_both",
             stylesheets=[LAYOUT],
             css_classes=["weigh"],
             margin=0,
         )
         self._listen()
-        self.show()
+        self.draw()
 
     def __panel__(self) -> pn.viewable.Viewable:
         """Weights and page side by side, as a notebook shows them."""
@@ -74,38 +77,42 @@ class Weigh(Viewer):
         weights.sets.param.watch(lambda event: self._use(event.new), "value")
         weights.save.on_click(lambda _event: self._save())
 
-    def show(self) -> None:
+    def draw(self) -> None:
         """Write the study as it now is into everything that shows it."""
         self._showing = True
         try:
             with pn.io.hold():
-                self.weights.show(self.touched)
+                moment = Moment(self.study)
+                self.weights.show(moment, self.touched)
                 self.take_back_button.disabled = not len(self.undo)
                 self.ground.show()
-                self.here.show(self.factor)
-                self.tipping.show(self.touched)
-                self.curve.show(self.factor)
+                self.here.show(moment, self.factor)
+                self.tipping.show(moment, self.touched)
+                self.curve.show(moment, self.factor)
         finally:
             self._showing = False
         pn.io.push_notebook(self.main)
 
     def act(self, change: Callable[[], Any], drag: str = "", settled: bool = True) -> None:
         """Make a change that can be taken back, and show what follows from it."""
-        self.undo.keep(self.snapshot(), drag)
+        before = self.snapshot()
         change()
+        if drag or not alike(before, self.snapshot()):
+            self.undo.keep(before, drag)
+        self._name("", "")
         if settled:
             self.undo.settle()
-        self.show()
+        self.draw()
         if settled:
             self.settled()
 
     def take_back(self) -> None:
         """Undo the last step."""
-        kept = self.undo.last()
+        kept = self.undo.last(self.snapshot())
         if kept is not None:
             self.study.restore(kept["study"])
             self.param.update(touched=kept["touched"], factor=kept["factor"])
-        self.show()
+        self.draw()
         self.settled()
 
     def snapshot(self) -> dict[str, Any]:
@@ -126,7 +133,7 @@ class Weigh(Viewer):
             self.touched = words["touched"]
         if words.get("factor") in names:
             self.factor = names.index(words["factor"])
-        self.show()
+        self.draw()
         return notes
 
     def _slider_moved(self, block: str, value: float, settled: bool) -> None:
@@ -166,14 +173,25 @@ class Weigh(Viewer):
 
     def _use(self, name: str) -> None:
         chosen = [one for one in self.study.weight_sets if one.name == name]
-        if chosen and not self._showing:
+        if chosen and name != self._named:
             self.act(lambda: self.study.use(chosen[0]))
+            self._name(name, chosen[0].about)
+
+    def _name(self, name: str, said: str) -> None:
+        self._named = name
+        self.weights.name_set(name, said)
 
     def _save(self) -> None:
-        name = self.weights.name.value_input.strip()
-        if name:
-            self.study.save_weight_set(name)
-            self.show()
+        name = (self.weights.name.value_input or "").strip()
+        if not name:
+            return self.weights.say("Give the weights a name first.")
+        self.study.save_weight_set(name)
+        self.draw()
+        try:
+            said = f"Kept in {save_choices(self.study).name}."
+        except (OSError, ValueError) as error:
+            said = f"Kept for this visit only: {error}."
+        return self._name(name, said)
 
 
 def nearest_to_tip(study: Any) -> int:

@@ -8,6 +8,7 @@ import panel as pn
 import panel_material_ui as pmui
 
 from dashboard import theme
+from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
 
 TRADE_OFF = "trade-off"
@@ -26,7 +27,9 @@ class Weights:
         self.sets = pmui.Select(
             options={CHOOSE: ""}, value="", sizing_mode="stretch_width", **SMALL
         )
-        self.name = pmui.TextInput(label="Keep these weights as", sizing_mode="stretch_width", **SMALL)
+        self.name = pmui.TextInput(
+            label="Keep these weights as", sizing_mode="stretch_width", **SMALL
+        )
         self.save = pmui.Button(label="Save", variant="outlined", **SMALL)
         self.said = pn.pane.HTML("", margin=(0, 8), stylesheets=[WORDS])
         self.view = pn.Column(
@@ -40,21 +43,32 @@ class Weights:
             css_classes=["weights"],
         )
 
-    def show(self, touched: str) -> None:
+    def show(self, moment: Moment, touched: str) -> None:
         """Show the study's weights as they are now."""
-        self.sliders.set(sliders(self.study, touched))
+        self.sliders.set(sliders(moment, touched))
         names = {CHOOSE: "", **{one.name: one.name for one in self.study.weight_sets}}
         if self.sets.options != names:
             self.sets.options = names
 
+    def name_set(self, name: str, about: str) -> None:
+        """Say which weight set the weights are, none of them if they have been moved since."""
+        if self.sets.value != name:
+            self.sets.value = name
+        self.say(about)
 
-def sliders(study: Any, touched: str) -> list[Slider]:
+    def say(self, *sentences: str) -> None:
+        """Show sentences below the sliders."""
+        self.said.object = "".join(f"<p>{escape(one)}</p>" for one in sentences if one)
+
+
+def sliders(moment: Moment, touched: str) -> list[Slider]:
     """Sliders of a study, top to bottom: the trade-off, then each family and its factors."""
+    study = moment.study
     rows = [trade_off(study, touched)]
     for number, family in enumerate(study.families):
-        rows.append(family_slider(study, family, touched))
+        rows.append(family_slider(moment, family, touched))
         rows += [
-            factor_slider(study, factor, touched)
+            factor_slider(moment, factor, touched)
             for factor in range(len(study.factors))
             if study.family_of[factor] == number
         ]
@@ -79,34 +93,35 @@ def trade_off(study: Any, touched: str) -> Slider:
     )
 
 
-def family_slider(study: Any, family: str, touched: str) -> Slider:
+def family_slider(moment: Moment, family: str, touched: str) -> Slider:
     """Slider of a family, which moves its factors as a block."""
     block = f"family:{family}"
     return block_slider(
-        study, block, touched, label=theme.family_label(family), kind="family", family=family
+        moment, block, touched, label=theme.family_label(family), kind="family", family=family
     )
 
 
-def factor_slider(study: Any, number: int, touched: str) -> Slider:
+def factor_slider(moment: Moment, number: int, touched: str) -> Slider:
     """Slider of one factor with its question and the spread of its measure over the ground."""
-    factor = study.factors[number]
+    factor = moment.study.factors[number]
     return block_slider(
-        study,
+        moment,
         factor.name,
         touched,
         label=factor.label,
         family=factor.group,
         within=f"family:{factor.group}",
         question=factor.question,
-        spread=spread_words(factor, study.spread(number)),
+        spread=spread_words(factor, moment.study.spread(number)),
     )
 
 
 def block_slider(
-    study: Any, block: str, touched: str, *, label: str, family: str, spread: str = "", **said: Any
-) -> Slider:
+    moment: Moment, block: str, touched: str, *, label: str, family: str, spread: str = "",
+    **said: Any,
+) -> Slider:  # fmt: skip
     """Slider of a factor or family: its share, and where today's leader stays."""
-    tip = study.tipping(block) if study.here().allowed.size else None
+    study, tip = moment.study, moment.tips.get(block)
     fixed = tip is None or (tip.below < 0 and tip.above < 0)
     percent = round(100 * float(study.weights[study.members(block)].sum()), 1)
     notes = [spread, "cannot change it here" if fixed else ""]
@@ -117,7 +132,7 @@ def block_slider(
         share=f"{percent:.0f} %",
         step=0.5,
         note=" \N{MIDDLE DOT} ".join(note for note in notes if note),
-        hint=stay_words(study, tip),
+        hint=stay_words(moment, tip),
         stay=(100 * tip.low, 100 * tip.high) if tip is not None else (),
         tone=theme.family_colour(family),
         touched=touched == block,
@@ -126,16 +141,15 @@ def block_slider(
     )
 
 
-def stay_words(study: Any, tip: Any) -> str:
+def stay_words(moment: Moment, tip: Any) -> str:
     """What the mark under a slider says, in words."""
     if tip is None:
         return "Nothing can stand here."
-    allowed = study.here().allowed
     if tip.below < 0 and tip.above < 0:
         return "No setting of this slider alone changes what leads at this place."
     ends = ((tip.below, "below", tip.low), (tip.above, "above", tip.high))
     return ". ".join(
-        f"{side.capitalize()} {100 * share:.0f} % {study.options[allowed[taker]].label} leads"
+        f"{side.capitalize()} {100 * share:.0f} % {moment.label(taker)} leads"
         for taker, side, share in ends
         if taker >= 0
     )

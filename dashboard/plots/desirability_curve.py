@@ -62,5 +62,5 @@ def plot(columns: Layers) -> hv.Overlay:
         yticks=[(0, "0"), (0.5, "0.5"), (1, "1")],
         xticks=4,
         xlabel="",
-        ylabel="desirability",
+        ylabel="worth",
     )

@@ -1,7 +1,6 @@
 """One option at one place: an aligned bar a factor, worst first, each figure in its unit."""
 
 from collections.abc import Sequence
-from typing import Any
 
 import holoviews as hv
 import numpy as np
@@ -10,7 +9,7 @@ from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
 
-NAMES, BARS, BARS_END, END = 0.0, 165.0, 385.0, 540.0
+NAMES, BARS, BARS_END, END = 0.0, 150.0, 350.0, 540.0
 HALF = 0.3
 
 

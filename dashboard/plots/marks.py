@@ -10,6 +10,8 @@ from dashboard import theme
 from dashboard.live import Columns
 
 hv.extension("bokeh", logo=False)
+# Small plots are drawn faster on a plain canvas, many times so where there is no graphics card.
+hv.renderer("bokeh").webgl = False
 
 
 def bars(columns: Columns, label: str, **style: Any) -> hv.Rectangles:
@@ -63,13 +65,27 @@ def dressed(element: hv.Element, **properties: Any) -> hv.Element:
     return element.opts(hooks=[*hooks(element), dress])
 
 
+def above(element: hv.Element) -> hv.Element:
+    """Element on the plot's upper canvas, which is not painted again when the lower one changes.
+
+    What a slider moves stays on the lower canvas; this is for what stands still meanwhile.
+    """
+
+    def lift(plot: Any, _element: Any) -> None:
+        plot.handles["glyph_renderer"].level = "overlay"
+
+    return element.opts(hooks=[*hooks(element), lift])
+
+
 def fitted(element: hv.Element, least: int = 460) -> hv.Element:
     """Words that take their `short` form where the plot is narrower than `least` [px]."""
 
     def fit(plot: Any, _element: Any) -> None:
         figure, glyph = plot.state, plot.handles["glyph"]
         code = f"glyph.text = {{field: fig.inner_width < {least} ? 'short' : 'text'}}"
-        figure.js_on_change("inner_width", CustomJS(args={"fig": figure, "glyph": glyph}, code=code))
+        figure.js_on_change(
+            "inner_width", CustomJS(args={"fig": figure, "glyph": glyph}, code=code)
+        )
 
     return element.opts(hooks=[*hooks(element), fit])
 

@@ -11,12 +11,14 @@ from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
 
-NAMES, SCORE, COLUMNS, COLUMNS_END, END = 0.0, 214.0, 318.0, 520.0, 556.0
-SCORE_WIDTH = 68.0
-SCALES = (0.1, 0.2, 0.35, 0.5, 0.75, 1.0)
+NAMES, SCORE, COLUMNS, COLUMNS_END, END = 0.0, 200.0, 280.0, 544.0, 576.0
+SCORE_WIDTH = 50.0
+WIDEST = 34.0  # of a column, however few they are
+SCALES = (0.06, 0.08, 0.1, 0.15, 0.2, 0.3, 0.5, 0.75, 1.0)
+LEFT_SHARE, RIGHT_SHARE = 0.28, 0.6  # of a column, either side of where its bars begin
 HALF = 0.34
-SHORT_NAME, REASON, SHORT_REASON = 18, 50, 36  # letters that fit
-HEADING = 5.2  # rows kept free above the first for the slanted headings
+NAME, SHORT_NAME, REASON, SHORT_REASON = 25, 16, 54, 38  # letters that fit
+HEADING = 6.8  # rows kept free above the first for the slanted headings
 
 
 @dataclass(frozen=True)
@@ -25,6 +27,7 @@ class Heading:
 
     label: str
     colour: str
+    family: str = ""
 
 
 def rows(here: Any) -> np.ndarray:
@@ -41,7 +44,7 @@ def row_at(here: Any, y: float) -> int | None:
 
 def column_at(x: float, headings: Sequence[Heading]) -> int | None:
     """Factor whose column holds `x`, None left of the columns."""
-    column = int((x - COLUMNS) // ((COLUMNS_END - COLUMNS) / len(headings)))
+    column = int((x - COLUMNS) // column_pitch(len(headings)))
     return column if 0 <= column < len(headings) else None
 
 
@@ -74,7 +77,7 @@ def layers(
         "names": {
             "x": np.full(len(y), NAMES + 21),
             "y": y,
-            "text": [labels[option] for option in order],
+            "text": [shortened(labels[option], NAME) for option in order],
             "short": [shortened(labels[option], SHORT_NAME) for option in order],
             "text_color": [theme.INK if ok else theme.QUIET for ok in allowed],
         },
@@ -91,6 +94,7 @@ def layers(
         },
         "line": rule_out_line(y, allowed),
         "line_words": rule_out_words(y, allowed),
+        "headings": heading_words(headings),
         **contribution_columns(here, headings, weights),
     }
 
@@ -124,40 +128,63 @@ def rule_out_words(y: np.ndarray, allowed: np.ndarray) -> dict[str, Any]:
     return {"x": [NAMES + 9], "y": [float(y[~allowed].min()) - 0.9], "text": ["ruled out here"]}
 
 
+def column_pitch(columns: int) -> float:
+    """From one column of contributions to the next."""
+    return min(WIDEST, (COLUMNS_END - COLUMNS) / columns)
+
+
 def contribution_columns(
     here: Any, headings: Sequence[Heading], weights: np.ndarray
 ) -> dict[str, dict[str, Any]]:
-    """Contribution of each factor inside the outline of its weight, a column a factor."""
+    """Contribution of each factor on the outline of its weight, a column a factor.
+
+    What a weak point costs can be more than its weight: then the bar runs, dark, to the left, as
+    far as its column goes.
+    """
     y = rows(here)
     order = np.asarray(here.order)
     keep = ~np.asarray(here.ruled_out)[order]
-    count, pitch = int(keep.sum()), (COLUMNS_END - COLUMNS) / len(headings)
-    scale = (pitch - 6) / next(top for top in SCALES if top >= weights.max() - 1e-9)
-    left = np.repeat(COLUMNS + pitch * np.arange(len(headings)), count)
+    count, pitch = int(keep.sum()), column_pitch(len(headings))
+    contribution = np.nan_to_num(np.asarray(here.contributions, float)[:, order[keep]])
+    scale = RIGHT_SHARE * pitch / next(top for top in SCALES if top >= weights.max() - 1e-9)
+    start = np.repeat(COLUMNS + pitch * (np.arange(len(headings)) + LEFT_SHARE), count)
     height = np.tile(y[keep], len(headings))
-    contribution = np.asarray(here.contributions, float)[:, order[keep]].ravel()
-    edges = {"left": left, "bottom": height + HALF, "top": height - HALF}
+    end = start + np.maximum(scale * contribution.ravel(), -LEFT_SHARE * pitch)
+    edges = {"bottom": height + HALF, "top": height - HALF}
     colours = np.repeat([heading.colour for heading in headings], count)
     return {
-        "weights": {**edges, "right": left + scale * np.repeat(weights, count)},
+        "weights": {**edges, "left": start, "right": start + scale * np.repeat(weights, count)},
         "contributions": {
             **edges,
-            "right": left + scale * np.maximum(np.nan_to_num(contribution), 0.0),
-            "fill_color": list(colours),
+            "left": np.minimum(start, end),
+            "right": np.maximum(start, end),
+            "fill_color": [
+                theme.INK if value < 0 else colour
+                for value, colour in zip(contribution.ravel(), colours, strict=True)
+            ],
         },
     }
 
 
 def heading_words(headings: Sequence[Heading]) -> dict[str, Any]:
-    """Slanted headings over the columns."""
-    pitch = (COLUMNS_END - COLUMNS) / len(headings)
+    """Slanted headings over the columns; where there is no room, families over their first."""
+    pitch = column_pitch(len(headings))
     x = COLUMNS + pitch * (np.arange(len(headings)) + 0.3)
-    return {"x": x, "y": np.full(len(headings), -0.8), "text": [h.label for h in headings]}
+    families = [heading.family for heading in headings]
+    firsts = ["", *families][: len(families)]
+    return {
+        "x": x,
+        "y": np.full(len(headings), -0.9),
+        "text": [heading.label for heading in headings],
+        "short": [
+            family if family != before else ""
+            for family, before in zip(families, firsts, strict=True)
+        ],
+    }
 
 
-def plot(columns: Layers, headings: Sequence[Heading]) -> hv.Overlay:
+def plot(columns: Layers) -> hv.Overlay:
     """Order of merit with its contributions, drawn from `layers`."""
-    head = heading_words(headings)
     count = len(columns["names"]["y"])
     marked = [
         marks.bars(columns["chosen"], "chosen", fill_color="#eceff0"),
@@ -170,9 +197,11 @@ def plot(columns: Layers, headings: Sequence[Heading]) -> hv.Overlay:
         marks.fitted(marks.words(columns["names"], "names")),
         marks.words(columns["scores"], "scores", text_color=theme.INK),
         marks.fitted(marks.words(columns["reasons"], "reasons", text_color=theme.QUIET)),
-        marks.words(head, "headings", text_color=theme.QUIET, angle=42),
+        marks.fitted(
+            marks.words(columns["headings"], "headings", text_color=theme.QUIET, angle=60)
+        ),
         marks.words(
-            {"x": [SCORE], "y": [-0.8], "text": ["of 100"]}, "head", text_color=theme.QUIET
+            {"x": [SCORE], "y": [-0.9], "text": ["of 100"]}, "head", text_color=theme.QUIET
         ),
     ]
     return marks.bare(

@@ -5,7 +5,9 @@ from typing import Any
 
 import holoviews as hv
 import numpy as np
-from bokeh.models import CustomJS, Label, MetricLength, Node, ScaleBar
+from bokeh.models import CustomJS, Node
+from bokeh.models.annotations import Label, ScaleBar
+from bokeh.models.annotations.dimensional import MetricLength
 
 from dashboard import theme
 from dashboard.live import Layers
@@ -131,8 +133,14 @@ def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
     image = hv.Image(
         (places.columns, places.rows, score["image"][0]), ["x", "y"], "score", label="score"
     )
-    drawn = [
+    moving = [
         image.opts(cmap=theme.SCORE_COLOURS, clim=(0, 100), show_legend=False, **COLOUR_BAR),
+        marks.dressed(marks.words(columns["leaders"], "leaders", **LETTERS), **PLATE),
+        marks.dressed(
+            marks.words(columns["peg_leaders"], "peg_leaders", **LETTERS), x_offset=17, **PLATE
+        ),
+    ]
+    standing = [
         marks.dressed(
             marks.bars(
                 columns["hatch"],
@@ -143,10 +151,6 @@ def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
             **HATCH,
         ),
         *survey_marks.elements(features),
-        marks.dressed(marks.words(columns["leaders"], "leaders", **LETTERS), **PLATE),
-        marks.dressed(
-            marks.words(columns["peg_leaders"], "peg_leaders", **LETTERS), x_offset=17, **PLATE
-        ),
         marks.dots(
             pegged, "pegs", marker="square", size=18, fill_color=theme.PAPER, line_color=theme.INK
         ),
@@ -158,6 +162,7 @@ def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
             **PLATE,
         ),
     ]
+    drawn = [*moving, *map(marks.above, standing)]
     width, height = places.shape[1] * places.cell, places.shape[0] * places.cell
     return marks.bare(
         hv.Overlay(drawn),

@@ -18,8 +18,10 @@ EYE_LINE = 14.0  # m of sight line drawn for a view
 # kind: edge, width [px], dash, fill, fill opacity
 AREAS = {
     "soil_patch": ("#7a6a55", 1.0, "1 4", None, 0.0),
+    "grassland": ("#7d8f5a", 1.0, "1 3", "#c9d3a8", 0.3),
     "wet_ground": (WATER, 1.0, "3 3", "#9fbfd8", 0.35),
     "keep_clear": (theme.QUIET, 1.0, "6 3", "#ffffff", 0.35),
+    "sun_wanted": ("#8a6d1f", 1.2, "solid", "#f3dfa0", 0.8),
     "woodland": (GREEN, 1.2, "solid", "#5d7a60", 0.75),
     "building": (theme.INK, 1.4, "solid", "#a7adb1", 1.0),
     "boundary": (theme.INK, 1.6, "10 3 2 3", None, 0.0),

@@ -49,7 +49,7 @@ def layers(
         "today_words": {
             "x": [100 * now],
             "y": [low + 0.05 * (high - low)],
-            "text": [f" today {100 * now:.0f} % " if now < 0.8 else f" today {100 * now:.0f} % "],
+            "text": [f" today {100 * now:.0f} % "],
             "text_align": ["left" if now < 0.8 else "right"],
         },
         "names": end_names(scores, standing, leader, labels),
@@ -88,7 +88,8 @@ def crossing_marks(
     x = [100.0 * share for share, _, _ in crossings]
     y = [float(np.interp(share, shares, scores[to])) for share, _, to in crossings]
     texts = [
-        f"{percent:.0f} %: {labels[to]}" for percent, (_, _, to) in zip(x, crossings, strict=True)
+        f"   {percent:.0f} %: {labels[to]}   "
+        for percent, (_, _, to) in zip(x, crossings, strict=True)
     ]
     if not x:
         x, y, texts = [np.nan], [np.nan], [""]
@@ -115,7 +116,7 @@ def plot(columns: Layers) -> hv.Overlay:
         marks.words(columns["today_words"], "today_words", text_color=theme.INK),
         marks.words(
             columns["crossing_words"], "crossing_words",
-            text_color=theme.INK, yoffset=0,
+            text_color=theme.INK, text_baseline="bottom",
         ),
         marks.fitted(marks.words(columns["names"], "names")),
     ]  # fmt: skip

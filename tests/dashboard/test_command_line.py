@@ -48,6 +48,24 @@ def test_an_option_that_the_catalogue_does_not_have_is_a_fault(folder, capsys):
     assert "options.csv, row 2" in capsys.readouterr().err
 
 
+def test_a_neighbour_that_nobody_knows_is_a_fault_with_the_names_there_are(folder, capsys):
+    text = (folder / "features.geojson").read_text(encoding="utf-8")
+    (folder / "features.geojson").write_text(
+        text.replace('"poplar"', '"poplarr"'), encoding="utf-8"
+    )
+    assert main(["check", str(folder)]) == 1
+    said = capsys.readouterr().err
+    assert "features.geojson, feature" in said
+    assert "poplarr" in said
+    assert "willow" in said
+
+
+def test_layers_are_written_for_a_gis(folder, tmp_path, capsys):
+    assert main(["layers", str(folder), "--out", str(tmp_path / "out")]) == 0
+    written = capsys.readouterr().out.splitlines()
+    assert len([line for line in written if line.endswith(".tif")]) >= 20
+
+
 @pytest.mark.parametrize("words", [[], ["prune"], ["check"], ["assess", "somewhere"]])
 def test_wrong_usage_ends_with_2(words, capsys):
     assert main(words) == 2

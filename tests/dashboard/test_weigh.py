@@ -1,0 +1,198 @@
+"""The page moves the study, and what it shows is what the study says."""
+
+import numpy as np
+import pytest
+
+from dashboard.pages.weigh import Weigh
+from dashboard.pages.weights import TRADE_OFF
+from model.opening import open_study
+from tests.model.demo import DEMO
+
+
+def shares(weigh):
+    rows = weigh.weights.sliders.rows
+    return {row["id"]: row["value"] for row in rows if row["kind"] == "factor"}
+
+
+def move(weigh, slider, value, settled=True):
+    weigh.weights.sliders._handle_msg({"id": slider, "value": value, "settled": settled})
+
+
+def test_a_moved_weight_moves_map_ranking_sentence_and_chart(weigh, study):
+    before = {
+        "map": weigh.ground.drawing.layers["score"]["image"][0].copy(),
+        "bars": weigh.here.merit.layers["bars"]["right"].copy(),
+        "sentence": weigh.here.sentence.object,
+        "today": weigh.tipping.drawing.layers["today"]["x0"],
+    }
+    move(weigh, "climate_fit", 70)
+    after = weigh.ground.drawing.layers["score"]["image"][0]
+    expected = study.ground.places.grid(study.leaders.score.astype(np.float32)) * 100
+    np.testing.assert_allclose(after, expected, rtol=1e-5)
+    assert not np.allclose(after, before["map"], equal_nan=True)
+    assert not np.allclose(weigh.here.merit.layers["bars"]["right"], before["bars"])
+    assert weigh.here.sentence.object != before["sentence"]
+    assert weigh.tipping.drawing.layers["today"]["x0"] == [pytest.approx(70)]
+
+
+def test_the_others_follow_so_that_shares_stay_100(weigh):
+    before = shares(weigh)
+    move(weigh, "spacing", 50)
+    after = shares(weigh)
+    assert sum(after.values()) == pytest.approx(100, abs=0.4)
+    assert after["spacing"] == 50
+    assert after["vigour"] / after["access"] == pytest.approx(
+        before["vigour"] / before["access"], rel=0.02
+    )
+
+
+def test_a_family_moves_its_factors_together(weigh, study):
+    before = study.weights.copy()
+    move(weigh, "family:room", 80)
+    room = study.members("family:room")
+    assert study.weights[room].sum() == pytest.approx(0.8)
+    np.testing.assert_allclose(
+        study.weights[room] / study.weights[room].sum(), before[room] / before[room].sum()
+    )
+
+
+def test_the_mark_under_a_slider_is_where_the_leader_stays(weigh, study):
+    rows = weigh.weights.sliders.rows
+    row = next(r for r in rows if r["stay"] and r["stay"][0] > 0 and r["kind"] == "factor")
+    low, high = row["stay"]
+    leader = study.here().order[0]
+    nearly = 0.01 * (high - low)
+    for share, stays in ((low - nearly, False), (low + nearly, True), (high - nearly, True)):
+        study.move_weight(row["id"], max(share, 0.0) / 100)
+        assert (study.here().order[0] == leader) is stays
+
+
+def test_a_slider_that_cannot_change_the_lead_says_so(weigh, study):
+    for row in weigh.weights.sliders.rows:
+        if row["id"] == TRADE_OFF:
+            continue
+        tip = study.tipping(row["id"])
+        fixed = tip.below < 0 and tip.above < 0
+        assert ("cannot change it here" in row["note"]) is fixed
+
+
+def test_the_trade_off_reaches_the_study(weigh, study):
+    move(weigh, TRADE_OFF, -6)
+    assert study.trade_off == -6
+
+
+def test_undo_takes_back_a_whole_drag(weigh, study):
+    before, sentence = study.weights.copy(), weigh.here.sentence.object
+    for value in (30, 40, 50, 60):
+        move(weigh, "spacing", value, settled=False)
+    move(weigh, "spacing", 60)
+    weigh.take_back()
+    np.testing.assert_allclose(study.weights, before)
+    assert weigh.here.sentence.object == sentence
+
+
+def test_every_choice_can_be_taken_back(weigh, study):
+    before = weigh.query()
+    weigh.ground.layer.value = "views"
+    weigh.ground.option.value = 4
+    weigh._tapped(50.0, 50.0)
+    weigh._factor_chosen(5)
+    weigh.weights.equal.clicks += 1
+    move(weigh, "family:people", 60)
+    weigh.curve.knots._handle_msg({"id": "y1", "value": 0.3, "settled": True})
+    for _ in range(7):
+        weigh.take_back()
+    assert weigh.query() == before
+    assert weigh.take_back_button.disabled
+
+
+def test_a_tap_chooses_the_place(weigh, study):
+    places = study.ground.places
+    weigh._tapped(places.x[-1] + 0.3, places.y[-1])
+    assert study.place == places.x.size - 1
+    assert places.spots[-1] in weigh.here.sentence.object
+    assert weigh.ground.drawing.layers["chosen"]["x"].tolist() == [places.x[-1]]
+    assert weigh.ground.place.value == study.place
+
+
+def test_a_tap_where_nothing_can_stand_says_so(weigh, study):
+    house = next(f for f in study.site.features if f.name == "House").geometry.centroid
+    weigh._tapped(house.x, house.y)
+    assert "nothing on the short list can stand here" in weigh.here.sentence.object
+    move(weigh, "spacing", 30)
+    weigh._tapped(-500.0, -500.0)
+    assert "outside" in weigh.here.sentence.object
+
+
+def test_a_knot_changes_what_a_figure_is_worth(weigh, study):
+    weigh._factor_chosen([f.name for f in study.factors].index("spacing"))
+    before = study.desirabilities.copy()
+    weigh.curve.knots._handle_msg({"id": "y0", "value": 0.9, "settled": True})
+    assert study.settings["spacing"].curve.y[0] == 0.9
+    assert not np.array_equal(study.desirabilities, before, equal_nan=True)
+
+
+def test_knots_keep_their_order(weigh, study):
+    weigh._factor_chosen([f.name for f in study.factors].index("spacing"))
+    weigh.curve.knots._handle_msg({"id": "x0", "value": 11.0, "settled": True})
+    x = study.settings["spacing"].curve.x
+    assert (np.diff(x) > 0).all()
+
+
+def test_every_figure_can_be_asked_why(weigh, study):
+    for number, factor in enumerate(study.factors):
+        weigh._factor_chosen(number)
+        said = weigh.curve.head.object
+        assert "Sources" in said
+        assert said.count("<li>") == len(factor.sources)
+
+
+def test_a_weight_set_is_taken_and_named(weigh, study):
+    weigh.weights.sets.value = "School"
+    school = next(s for s in study.weight_sets if s.name == "School")
+    assert shares(weigh)["access"] == pytest.approx(100 * school.weights["access"], abs=0.1)
+    assert study.trade_off == school.trade_off
+    assert school.about in weigh.weights.said.object
+    move(weigh, "spacing", 50)
+    assert weigh.weights.sets.value == ""
+
+
+def test_weights_are_kept_in_the_folder(tmp_path):
+    for file in DEMO.iterdir():
+        (tmp_path / file.name).write_bytes(file.read_bytes())
+    weigh = Weigh(open_study(tmp_path))
+    move(weigh, "spacing", 44)
+    weigh.weights.name.value_input = "Ours"
+    weigh.weights.save.clicks += 1
+    assert "study.toml" in weigh.weights.said.object
+    again = open_study(tmp_path)
+    ours = next(s for s in again.weight_sets if s.name == "Ours")
+    assert ours.weights["spacing"] == pytest.approx(0.44)
+
+
+def test_a_link_leads_to_the_same_page(weigh, study):
+    move(weigh, "access", 55)
+    weigh._tapped(40.0, 80.0)
+    made, sentence = weigh.query(), weigh.here.sentence.object
+    study.equal_weights()
+    study.place = 0
+    other = Weigh(study)
+    assert other.follow(made) == []
+    assert other.query() == made
+    assert other.here.sentence.object == sentence
+
+
+def test_people_s_words_are_text_and_nothing_else(weigh, study, monkeypatch):
+    evil = "<img src=x onerror=alert(1)>"
+    monkeypatch.setattr(study, "verdict", lambda: evil)
+    monkeypatch.setattr(study, "explain", lambda *_: evil)
+    monkeypatch.setattr(study, "unjudged", ((evil, evil),))
+    page = Weigh(study)
+    page.weights.say(evil)
+    panes = (page.here.sentence, page.curve.head, page.weights.said)
+    assert all("<img" not in pane.object for pane in panes)
+    unjudged = [
+        p.object for p in page.weights.view if "Not judged" in str(getattr(p, "object", ""))
+    ]
+    assert unjudged
+    assert "<img" not in unjudged[0]
