@@ -32,10 +32,13 @@ def same(old: Any, new: Any) -> bool:
 
 
 class Drawing:
-    """A plot rendered once, whose columns are replaced when something moves."""
+    """A plot rendered once, whose columns are replaced when something moves.
 
-    def __init__(self, element: hv.Overlay, layers: Layers, **pane: Any) -> None:
-        self.element = element
+    Each source of data is called by the drawing's name and its layer's: 'map score'.
+    """
+
+    def __init__(self, name: str, element: hv.Overlay, layers: Layers, **pane: Any) -> None:
+        self.name, self.element = name, element
         self.layers = {name: dict(columns) for name, columns in layers.items()}
         self._settings: dict[str, dict[str, Any]] = {}
         self._sources: dict[str, WeakSet[ColumnDataSource]] = {name: WeakSet() for name in layers}
@@ -79,7 +82,7 @@ class Drawing:
             source, glyph = plot.handles["source"], plot.handles["glyph"]
             renderer = plot.handles["glyph_renderer"]
             renderer.update(nonselection_glyph=None, selection_glyph=None, muted_glyph=None)
-            source.data = dict(self.layers[name])
+            source.update(data=dict(self.layers[name]), name=f"{self.name} {name}")
             for column in set(self.layers[name]) & set(glyph.properties()):
                 setattr(glyph, column, Field(column))
             self._sources[name].add(source)

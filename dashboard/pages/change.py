@@ -25,7 +25,9 @@ class TippingStrip:
         self.study = study
         columns = self.layers(Moment(study), block)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0)
-        self.drawing = Drawing(tipping.plot(columns), columns, sizing_mode="stretch_both", margin=0)
+        self.drawing = Drawing(
+            "tipping", tipping.plot(columns), columns, sizing_mode="stretch_both", margin=0
+        )
         self.view = pn.Column(
             self.head,
             self.drawing.view,
@@ -73,6 +75,7 @@ class CurveCard:
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, css_classes=["head"])
         self.knots = Sliders(self._knot_moved, css_classes=["knots"])
         self.drawing = Drawing(
+            "curve",
             desirability_curve.plot(columns),
             columns,
             sizing_mode="stretch_both",

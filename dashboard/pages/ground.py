@@ -21,7 +21,7 @@ class GroundMap:
         columns = map_layers(study)
         places = study.ground.places
         element = site_map.plot(columns, study.site.features, places)
-        self.drawing = Drawing(element, columns, sizing_mode="stretch_both", min_height=200)
+        self.drawing = Drawing("map", element, columns, sizing_mode="stretch_both", min_height=200)
         self.drawing.on_tap("score", tapped)
         self.layer = pmui.Select(
             label="On the map", options=layer_options(study), value=study.layer, **SMALL

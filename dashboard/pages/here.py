@@ -37,10 +37,12 @@ class HereList:
             sizing_mode="stretch_width",
         )  # fmt: skip
         self.merit = Drawing(
+            "merit",
             merit.plot(columns), columns,
             sizing_mode="stretch_both", css_classes=["merit"], margin=0,
         )  # fmt: skip
         self.bars = Drawing(
+            "bars",
             factor_bars.plot(bars), bars,
             sizing_mode="stretch_width", height=ROW * len(study.factors), margin=0,
         )  # fmt: skip

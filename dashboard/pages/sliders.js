@@ -27,13 +27,14 @@ function build(row, parent, send) {
   input.type = "range"
   input.id = `slider-${row.id.replaceAll(/[^\w-]/g, "-")}`
   label.htmlFor = input.id
-  const part = {root, fold, label, share, question, input, stay, left, right, note, held: false}
+  const part = {root, fold, label, share, question, input, stay, left, right, note, held: false, released: false}
   input.addEventListener("input", () => {
     part.held = true
+    part.released = false
     send({id: row.id, value: Number(input.value), settled: false})
   })
   input.addEventListener("change", () => {
-    part.held = false
+    part.released = true
     send({id: row.id, value: Number(input.value), settled: true})
   })
   return part
@@ -44,15 +45,20 @@ function text(node, words) {
   node.hidden = words === ""
 }
 
+function attribute(node, name, value) {
+  if (node.getAttribute(name) !== String(value)) node.setAttribute(name, value)
+}
+
 function show(part, row) {
   const {input, stay} = part
   const span = row.high - row.low
-  input.min = row.low
-  input.max = row.high
-  input.step = row.step
+  // An attribute written anew, even to what it was, makes the browser drop a drag.
+  attribute(input, "min", row.low)
+  attribute(input, "max", row.high)
+  attribute(input, "step", row.step)
   if (!part.held && Number(input.value) !== row.value) input.value = row.value
-  input.setAttribute("aria-label", row.label)
-  input.setAttribute("aria-valuetext", row.share)
+  attribute(input, "aria-label", row.label)
+  attribute(input, "aria-valuetext", row.share)
   text(part.label, row.label)
   text(part.share, row.share)
   text(part.question, row.question)
@@ -92,7 +98,13 @@ export function render({model, el}) {
       const message = waiting
       waiting = null
       send(message)
+      return
     }
+    // Answers to earlier moves must not pull back a slider that has just been let go.
+    for (const part of Object.values(parts).filter((one) => one.released)) {
+      part.held = part.released = false
+    }
+    update()
   }
 
   function toggle(id) {

@@ -18,7 +18,7 @@ def bars(right, colour="#ff0000"):
 
 
 def drawing(columns):
-    return Drawing(marks.bare(hv.Overlay([marks.bars(columns, "bars")])), {"bars": columns})
+    return Drawing("test", marks.bare(hv.Overlay([marks.bars(columns, "bars")])), {"bars": columns})
 
 
 def rendered(drawn):

@@ -1,0 +1,83 @@
+"""The app on a copy of the demo, and the system's Chromium to look at it."""
+
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+
+import pytest
+
+from model.opening import open_study
+from tests.model.demo import DEMO
+
+FLAGS = (
+    "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+)  # fmt: skip
+PATIENCE = 60.0  # s until the server must listen
+
+
+def chromium():
+    """The system's Chromium, None where there is none."""
+    found = map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))
+    return next((path for path in found if path), None)
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args):
+    path = chromium()
+    if path is None:
+        if os.environ.get("TREESTEAD_REQUIRE_BROWSER") == "1":
+            pytest.fail("found no chromium, chromium-browser or google-chrome on the path")
+        pytest.skip("no Chromium on this machine")
+    return {**browser_type_launch_args, "executable_path": path, "args": list(FLAGS)}
+
+
+@pytest.fixture(scope="session")
+def folder(tmp_path_factory):
+    copy = tmp_path_factory.mktemp("site")
+    for file in DEMO.iterdir():
+        (copy / file.name).write_bytes(file.read_bytes())
+    return copy
+
+
+@pytest.fixture(scope="session")
+def address(folder):
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    command = [sys.executable, "-m", "dashboard", "serve", str(folder), "--no-browser"]
+    server = subprocess.Popen([*command, "--port", str(port)])  # noqa: S603 - our own command
+    end = time.monotonic() + PATIENCE
+    while time.monotonic() < end:
+        with socket.socket() as probe:
+            if probe.connect_ex(("127.0.0.1", port)) == 0:
+                break
+        time.sleep(0.2)
+    yield f"http://localhost:{port}/"
+    server.terminate()
+    server.wait(20)
+
+
+@pytest.fixture
+def study():
+    return open_study(DEMO)
+
+
+@pytest.fixture
+def outside(page):
+    """Addresses asked for beyond this machine."""
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    local = ("http://localhost:", "http://127.0.0.1:", "data:", "blob:", "about:")
+    return lambda: [url for url in asked if not url.startswith(local)]
+
+
+@pytest.fixture
+def errors(page):
+    """What went wrong in the page."""
+    said = []
+    page.on("pageerror", lambda error: said.append(str(error)))
+    return said

@@ -1,0 +1,75 @@
+"""What a person sees and does on the page, for the tests that follow."""
+
+import numpy as np
+from playwright.sync_api import Page, expect
+
+SOURCE = """
+(name) => {
+  for (const model of Bokeh.documents[0]._all_models.values()) {
+    if (model.name !== name) continue
+    const columns = {}
+    for (const [key, column] of Object.entries(model.data)) {
+      columns[key] = [...column].map((one) => one?.shape ? [...one] : one)
+    }
+    return columns
+  }
+}
+"""
+SPOT = """
+([x, y]) => {
+  for (const view of Bokeh.index.query((view) => view.model.type === "Figure")) {
+    const named = view.model.renderers.some((one) => one.data_source.name === "map score")
+    if (!named) continue
+    const box = view.canvas_view.el.getBoundingClientRect()
+    const frame = view.frame
+    return [box.x + frame.x_scale.compute(x), box.y + frame.y_scale.compute(y)]
+  }
+}
+"""
+SLOW = 30_000  # ms; a promise is waited for, however busy the machine
+
+
+def opened(page: Page, address: str) -> Page:
+    """The page once it is drawn and listening."""
+    page.goto(address)
+    page.wait_for_function("window.Bokeh?.documents[0]?.is_idle === true", timeout=SLOW)
+    expect(sentence(page)).not_to_be_empty(timeout=SLOW)
+    return page
+
+
+def sentence(page: Page):
+    """The verdict."""
+    return page.locator(".verdict p")
+
+
+def slider(page: Page, name: str):
+    """The slider of a factor or family."""
+    return page.locator(f"#slider-{name}")
+
+
+def opened_families(page: Page) -> None:
+    """Unfold every family of sliders."""
+    folded = page.locator("button.fold[aria-expanded=false]")
+    while folded.count():
+        folded.first.click()
+
+
+def columns(page: Page, name: str) -> dict:
+    """What a layer of a plot is drawn from."""
+    return page.evaluate(SOURCE, name)
+
+
+def ranking(page: Page) -> list[str]:
+    """Letters of the options, best first."""
+    return columns(page, "merit letters")["text"]
+
+
+def picture(page: Page) -> np.ndarray:
+    """Scores on the map, cell by cell."""
+    return np.array(columns(page, "map score")["image"][0], dtype=float)
+
+
+def tap(page: Page, x: float, y: float) -> None:
+    """Tap the map at metres east and north."""
+    across, down = page.evaluate(SPOT, [x, y])
+    page.mouse.click(across, down)
