@@ -11,7 +11,8 @@ from model.survey.faults import Fault, SurveyFaults
 from model.survey.folder import Folder
 from model.survey.lists import OPTIONS_FILE, options, spots
 from model.survey.reading import read_site, site_faults
-from model.trees import Catalogue, CatalogueFaults, Option, read_catalogue
+from model.survey.site import Site
+from model.trees import Catalogue, CatalogueFaults, Option, neighbour, read_catalogue
 
 STUDY_FILE = "study.toml"
 Listed = TypeVar("Listed")
@@ -31,8 +32,9 @@ def open_study(
     catalogue = read_catalogue(folder)
     if spots_file is not None:
         site = replace(site, spots=tuple(spot for spot, _ in _listed(spots, spots_file)))
-    named = site.options if options_file is None else _listed(options, options_file)
-    short_list = _short_list(catalogue, named, (options_file or Path(OPTIONS_FILE)).name)
+    if options_file is not None:
+        site = replace(site, options=_listed(options, options_file))
+    short_list = _agreed(site, catalogue, (options_file or Path(OPTIONS_FILE)).name)
     choices = read_study_file(study_file or Path(folder) / STUDY_FILE)
     return Study(site, catalogue, short_list, choices)
 
@@ -47,7 +49,7 @@ def folder_faults(folder: str | Path) -> list[str]:
             faults += str(error).splitlines()
     if not faults:
         try:
-            _short_list(read_catalogue(folder), read_site(folder).options, OPTIONS_FILE)
+            _agreed(read_site(folder), read_catalogue(folder), OPTIONS_FILE)
         except SurveyFaults as error:
             faults += str(error).splitlines()
     return faults
@@ -76,28 +78,36 @@ def _listed(read: Callable[[Folder, str], Listed], file: Path) -> Listed:
     return listed
 
 
-def _short_list(
-    catalogue: Catalogue, named: tuple[tuple[str, str, str], ...], file: str
-) -> list[Option]:
-    """The options of a short list; without one, one of each species to begin with."""
-    if not named:
-        first = {option.species: option for option in reversed(catalogue.options())}
-        return [first[species] for species in catalogue.species() if species in first]
-    faults, chosen = [], []
-    for row, names in enumerate(named, start=2):
+def _agreed(site: Site, catalogue: Catalogue, options_file: str) -> list[Option]:
+    """The short list; SurveyFaults name every tree of the survey that the catalogue does not have.
+
+    Without a short list, one of each species to begin with.
+    """
+    faults, chosen = _unknown_neighbours(site, catalogue), []
+    for row, names in enumerate(site.options, start=2):
         try:
             chosen.append(catalogue.option(*names))
         except ValueError as error:
-            faults.append(
-                Fault(
-                    file,
-                    row,
-                    "species, cultivar, rootstock",
-                    " ".join(names),
-                    str(error),
-                    "choosing one of those",
-                )
-            )
+            where = "species, cultivar, rootstock"
+            mend = "choosing one of those"
+            faults.append(Fault(options_file, row, where, " ".join(names), str(error), mend))
     if faults:
         raise SurveyFaults(faults)
-    return chosen
+    if chosen:
+        return chosen
+    first = {option.species: option for option in reversed(catalogue.options())}
+    return [first[species] for species in catalogue.species() if species in first]
+
+
+def _unknown_neighbours(site: Site, catalogue: Catalogue) -> list[Fault]:
+    """Faults for trees, woods and hedges whose species the catalogue does not have."""
+    faults = []
+    for feature in site.features:
+        for name in str(feature.attributes.get("species", "")).split(";"):
+            try:
+                if name.strip():
+                    neighbour(catalogue, name)
+            except ValueError as error:
+                mend = "choosing one of those, or adding it to neighbours.csv"
+                faults.append(Fault(feature.origin, None, "species", name, str(error), mend))
+    return faults

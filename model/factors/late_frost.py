@@ -48,7 +48,8 @@ def _bloom(ground: Ground, traits: Traits, option: int) -> np.ndarray:
     frost = given(ground.frost)
     chill = float(traits.chill_need[option])
     need = bloom_heat(chill, float(traits.bloom_day[option]))
-    return bloom.full_bloom(frost.gathered, chill, need, frost.stirring)
+    stirring = bloom.first_stirring(ground.latitude)
+    return frost.at_levels(bloom.full_bloom(frost.gathered, chill, need, stirring))
 
 
 def _chance(ground: Ground, traits: Traits, option: int, kills: np.ndarray) -> np.ndarray:

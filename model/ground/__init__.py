@@ -1,7 +1,7 @@
 """What the land is like at every place: the survey run through the physics when asked for."""
 
 from collections.abc import Callable, Mapping
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TypeVar
 
 import numpy as np
@@ -11,20 +11,22 @@ from model.ground.animal_runs import AnimalRuns, animal_runs_of
 from model.ground.circles import RADII, Circles
 from model.ground.climate import Climate, climate_of
 from model.ground.drainage import evapotranspiration_of, wet_ground_seen, wet_months_of
-from model.ground.frost import Frost, frost_of
+from model.ground.frost import HOLDS, Frost, frost_of
 from model.ground.fungi import fungal_links
 from model.ground.obstacles import Obstacles, obstacles_of
 from model.ground.places import Places, places_of
 from model.ground.root_zones import RootZones, root_zones_of
 from model.ground.services import Services, services_of
 from model.ground.soil import Soils, soils_of
-from model.ground.sun import Sun, SunnyPlace, sun_of, sunny_places
+from model.ground.store import Store, usual_store
+from model.ground.sun import Sun, SunnyPlace, standing_of, sun_of, sunny_places
 from model.ground.views import Views, views_of
 from model.ground.walk import walk_of
 from model.ground.watering import Watering, watering_of
 from model.ground.weather_years import WeatherYears, weather_years
 from model.ground.wind import rose_of, wind_of
 from model.land import terrain
+from model.land.shade import Standing
 from model.land.slope_light import slope_light
 from model.survey.site import Site
 from model.trees import Catalogue
@@ -49,8 +51,9 @@ class Ground:
     A field that the survey gives no grounds for is None, and `absent` says why in words.
     """
 
-    def __init__(self, site: Site, catalogue: Catalogue) -> None:
+    def __init__(self, site: Site, catalogue: Catalogue, store: Store | None = None) -> None:
         self.site, self.catalogue = site, catalogue
+        self.store = store or usual_store()
         self.latitude = site.latitude
         self.absent: Mapping[str, str] = absent_of(site)
 
@@ -115,21 +118,27 @@ class Ground:
     @cached_property
     def sun(self) -> Sun:
         """Direct sun by month."""
-        return sun_of(self.site, self.catalogue, self.places, self.relief, self.surface)
+        inputs = (self.latitude, self.places, self.altitude, self.standing)
+        compute = partial(sun_of, self.places, self.altitude, self.standing, self.latitude)
+        return self.store.kept(Sun, inputs, compute)
+
+    @cached_property
+    def standing(self) -> Standing:
+        """All that throws shade, neighbours at their full size."""
+        return standing_of(self.site, self.catalogue, self.places, self.relief, self.surface)
 
     @cached_property
     def light(self) -> np.ndarray:
         """Light on the sloping ground of a cloudless day by month (month, place) [MJ/m2]."""
         eyes = np.column_stack([self.places.x, self.places.y, self.altitude])
-        standing = self.sun.standing
-        return slope_light(eyes, self.slope, self.aspect, standing, self.latitude).total
+        return slope_light(eyes, self.slope, self.aspect, self.standing, self.latitude).total
 
     @cached_property
     def sun_wanted(self) -> tuple[SunnyPlace, ...] | None:
         """Beds, panels and windows that want their sun."""
         if "sun_wanted" in self.absent:
             return None
-        return sunny_places(self.site, self.surface, self.sun.standing)
+        return sunny_places(self.site, self.surface, self.standing)
 
     @cached_property
     def years(self) -> WeatherYears | None:
@@ -149,7 +158,12 @@ class Ground:
         if self.site.weather is None:
             return None
         station = self.site.weather.station_altitude
-        return climate_of(given(self.years), station, self.latitude, self.altitude)
+        inputs = (self.site.weather, self.latitude, self.altitude)
+        return self.store.kept(
+            Climate,
+            inputs,
+            lambda: climate_of(given(self.years), station, self.latitude, self.altitude),
+        )
 
     @cached_property
     def frost(self) -> Frost | None:
@@ -157,7 +171,13 @@ class Ground:
         if self.climate is None:
             return None
         offset = self.climate.place_offset
-        return frost_of(self.site, self.places, self.relief, given(self.years), offset)
+        barriers = self.site.of_kind(*HOLDS, "gate", "watercourse")
+        inputs = (self.site.weather, self.latitude, self.places, self.altitude, barriers)
+        return self.store.kept(
+            Frost,
+            inputs,
+            lambda: frost_of(self.site, self.places, self.relief, given(self.years), offset),
+        )
 
     @cached_property
     def wet_months(self) -> np.ndarray:

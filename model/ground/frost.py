@@ -15,7 +15,8 @@ from model.survey.site import Site
 # (model choice: common practice, no source).
 HOLDS = {"building": 1.0, "wall": 1.0, "hedge": 0.6, "fence": 0.1, "woodland": 0.5}
 LOW = 1.5  # [m] cold air flows over a taller barrier's foot as over one so high: it is not deep
-LEVELS = 16  # of warmth on clear nights at which bloom and frost are reckoned
+LEVELS = 16  # of warmth on clear nights at which frost is reckoned
+OFFSETS = 3  # of mean warmth, which differs little over a site, at which bloom is
 
 
 @dataclass(frozen=True)
@@ -23,17 +24,32 @@ class Frost:
     """Springs of all years at levels of warmth that span the places.
 
     `level` (level,) [K] is a place's offset on calm clear nights, `minimum` (season, day, level)
-    [C] the nights' lowest temperature there, `gathered` its chill and heat (hour, season, level).
-    `place_level` (place,) [K]; `hollow` (place,) [m] the depth of cold air held over a place;
-    `stirring` [days] from the season's start to days light enough for buds to move.
+    [C] the nights' lowest temperature there. `chill` [portions] and `heat` [K h] (hour, season,
+    offset) are what buds gather at the mean `offsets` (offset,) [K] that span the places, of which
+    `level_offset` (level,) [K] is each level's. `place_level` (place,) [K]; `hollow` (place,) [m]
+    the depth of cold air held over a place.
     """
 
     level: np.ndarray
     minimum: np.ndarray
-    gathered: Progress
+    chill: np.ndarray
+    heat: np.ndarray
+    offsets: np.ndarray
+    level_offset: np.ndarray
     place_level: np.ndarray
     hollow: np.ndarray
-    stirring: int
+
+    @property
+    def gathered(self) -> Progress:
+        """Chill and heat gathered by buds."""
+        return Progress(self.chill, self.heat)
+
+    def at_levels(self, by_offset: np.ndarray) -> np.ndarray:
+        """Values known by mean offset (season, offset) read at every level (season, level)."""
+        position = np.interp(self.level_offset, self.offsets, np.arange(self.offsets.size))
+        low = np.minimum(position.astype(int), self.offsets.size - 2)
+        part = position - low
+        return by_offset[:, low] * (1 - part) + by_offset[:, low + 1] * part
 
     def at_places(self, by_level: np.ndarray) -> np.ndarray:
         """Values known by level (level,) read at every place (place,)."""
@@ -53,14 +69,18 @@ def frost_of(
     level = np.linspace(np.nanmin(clear), np.nanmax(clear) + 1e-3, LEVELS)
     mean = _mean_by_level(level, clear, place_offset)
     share = cold_air.clear_share(tmin[known], tmax[known])[..., None]
-    shifted = hours[known].reshape(known.sum(), -1).T[..., None] + mean
+    offsets = np.linspace(mean.min() - 1e-3, mean.max() + 1e-3, OFFSETS)
+    gathered = bloom.progress(hours[known].reshape(known.sum(), -1).T[..., None] + offsets)
+    minimum = cold_air.night_minimum(tmin[known][..., None], share, level, mean)
     return Frost(
         level=level,
-        minimum=cold_air.night_minimum(tmin[known][..., None], share, level, mean),
-        gathered=bloom.progress(shifted),
+        minimum=minimum.astype(np.float32),
+        chill=gathered.chill.astype(np.float32),
+        heat=gathered.heat.astype(np.float32),
+        offsets=offsets,
+        level_offset=mean,
         place_level=clear,
         hollow=places.at_places(pool),
-        stirring=bloom.first_stirring(site.latitude),
     )
 
 

@@ -49,31 +49,26 @@ class Sun:
     `strong`, `hours` and `morning` (month, place) [h a day], January first. `hours` counts every
     hour whole, `strong` each by its strength, whole from `STRONG` up, so that the low sun that a
     wood on the pole side takes counts for little; `morning` is before ten by solar time.
-    `standing` is all that throws shade now, neighbours at their full size.
     """
 
     strong: np.ndarray
     hours: np.ndarray
     morning: np.ndarray
-    standing: Standing
 
     def a_day(self, by_month: np.ndarray, months: tuple[int, ...]) -> np.ndarray:
         """Mean over some months of hours a day by month (month, place) to (place,) [h]."""
         return np.average(by_month[list(months)], axis=0, weights=DAYS_IN_MONTH[list(months)])
 
 
-def sun_of(
-    site: Site, catalogue: Catalogue, places: Places, z: np.ndarray, surface: Surface
-) -> Sun:
-    """The year's sun on a site; `z` (y, x) [m] over the grid, `surface` gives it at any points."""
-    standing = standing_of(site, catalogue, places, z, surface)
+def sun_of(places: Places, altitude: np.ndarray, standing: Standing, latitude: float) -> Sun:
+    """The year's sun at every place; `altitude` (place,) [m] of the ground."""
     inside = np.flatnonzero(places.inside)
-    eyes = np.column_stack([places.x, places.y, surface(places.x, places.y) + CROWN])[inside]
+    eyes = np.column_stack([places.x, places.y, altitude + CROWN])[inside]
     worths = (_strong_hours, sun_patches.sun_hours, sun_patches.morning_hours)
     by_month = np.full((len(worths), 12, places.x.size), np.nan)
-    by_month[:, :, inside] = sunlight(eyes, standing, site.latitude, worths)
+    by_month[:, :, inside] = sunlight(eyes, standing, latitude, worths)
     strong, hours, morning = by_month / DAYS_IN_MONTH[:, None]
-    return Sun(strong, hours, morning, standing)
+    return Sun(strong, hours, morning)
 
 
 def _strong_hours(patches: SunPatches) -> np.ndarray:
