@@ -19,6 +19,7 @@ from model.factors import FACTORS, GROUPS, Factor
 from model.ground import Ground
 from model.results import TIE, Here, Layer
 from model.ruling import Ruling, ruling
+from model.shadows import shadows
 from model.study_file import StudyFile, WeightSet
 from model.survey.site import Site
 from model.trees import Catalogue, Option, Traits, traits
@@ -36,7 +37,9 @@ class Study(param.Parameterized):
     )
     place = param.Integer(0, bounds=(0, None), doc="The place that is judged.")
     option = param.Integer(0, bounds=(0, None), doc="The option looked at, by its number.")
-    layer = param.String("best", doc="On the map: 'best', 'option', or a factor's name.")
+    layer = param.String("best", doc="On the map: best, option, shade or a factor's name.")
+    day = param.Integer(172, bounds=(1, 365), doc="Day of the year whose shadows are drawn.")
+    hour = param.Number(9.0, bounds=(0.0, 24.0), doc="Hour of the site's clock, for the shadows.")
 
     def __init__(
         self,
@@ -156,6 +159,8 @@ class Study(param.Parameterized):
         if self.layer == "best":
             led = self.leaders
             return Layer("Best option at each place", led.score, led.option, self.ruling.everywhere)
+        if self.layer == "shade":
+            return self._shade_layer()
         ruled = self.ruling.ruled_out[self.option]
         if self.layer == "option":
             label, values = self.options[self.option].label, self.shown_scores(self.option)
@@ -163,6 +168,14 @@ class Study(param.Parameterized):
             number = [factor.name for factor in self.factors].index(self.layer)
             label, values = self.factors[number].label, self.desirabilities[number, self.option]
         return Layer(label, np.where(ruled, np.nan, values), self.leaders.option, ruled)
+
+    def _shade_layer(self) -> Layer:
+        """Sun and shadow at the chosen moment; nothing is ruled out by it."""
+        at = shadows(self.ground, self.day, self.hour)
+        none = np.zeros(at.share.size, dtype=bool)
+        said = f"Sun and shadow, {at.when}" + (": the sun is down" if at.elevation <= 0 else "")
+        values = np.where(self.ground.places.inside, at.share, np.nan)
+        return Layer(said, values, np.full(at.share.size, -1), none)
 
     def members(self, block: str) -> np.ndarray:
         """The factors of a slider (factor,) bool: a factor's name, or 'family:' and a group."""
@@ -239,6 +252,8 @@ class Study(param.Parameterized):
             "place": self.place,
             "option": self.option,
             "layer": self.layer,
+            "day": self.day,
+            "hour": self.hour,
             "settings": {
                 name: s.figures() | {"curve": s.curve} for name, s in self.settings.items()
             },
