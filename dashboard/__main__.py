@@ -1,6 +1,7 @@
 """The command line: serve the app, lay out a survey folder, check one, assess one."""
 
 import argparse
+import errno
 import sys
 from collections.abc import Sequence
 from importlib.resources import files
@@ -64,7 +65,13 @@ def _serve(given: argparse.Namespace) -> int:
         return FAULTS
     from dashboard.app import serve  # noqa: PLC0415 - the other commands need no plotting library
 
-    serve(given.folder, port=given.port, show=not given.no_browser)
+    try:
+        serve(given.folder, port=given.port, show=not given.no_browser)
+    except OSError as error:
+        if error.errno != errno.EADDRINUSE:
+            raise
+        print(f"port {given.port}: found it taken, expected a free one; try --port 5011, say")
+        return USAGE
     return CLEAN
 
 

@@ -1,5 +1,6 @@
 """One session of the app: the page in its shell, and the server that gives each visitor one."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote, urlencode
@@ -8,10 +9,11 @@ import panel as pn
 import panel_material_ui as pmui
 import param
 from panel.custom import JSComponent
+from panel.util import edit_readonly
 
 from dashboard import theme
+from dashboard.opened import Opened
 from dashboard.pages.weigh import Weigh
-from model.opening import open_study
 
 TITLE = {
     "fontSize": "1.15rem",
@@ -60,6 +62,9 @@ def page(weigh: Weigh) -> pmui.Page:
         theme_config=SHELL,
         sidebar_open="Mobi" not in (pn.state.headers or {}).get("User-Agent", ""),
     )
+    # Telling the page that it is busy, twice a move, takes longer than the move itself.
+    with edit_readonly(shell):
+        shell.busy = False
 
     def fit() -> None:
         shell.sidebar_open = not screen.narrow
@@ -76,9 +81,9 @@ def link_button() -> pmui.Button:
     return button
 
 
-def session(folder: str | Path) -> pmui.Page:
+def session(opened: Opened) -> pmui.Page:
     """A visitor's own study of a folder, set as the link asks, and the page for it."""
-    weigh = Weigh(open_study(folder))
+    weigh = Weigh(opened.study())
     location = pn.state.location
     if location is not None:
         notes = weigh.follow({key: str(value) for key, value in location.query_params.items()})
@@ -92,10 +97,14 @@ def address(query: dict[str, str]) -> str:
     return urlencode(query, safe=":~,", quote_via=quote)
 
 
-def serve(folder: str | Path, port: int = 5010, show: bool = True) -> None:
-    """Serve the app on a folder until it is stopped."""
+def serve(
+    folder: str | Path, port: int = 5010, show: bool = True, say: Callable[[str], None] = print
+) -> None:
+    """Serve the app on a folder until it is stopped; OSError when the port is taken."""
+    opened = Opened(folder)
+    opened.prepare(say)
     pn.serve(
-        {"/": lambda: session(folder)},
+        {"/": lambda: session(opened)},
         port=port,
         show=show,
         title="Treestead",

@@ -24,6 +24,7 @@ def query(study: Any) -> dict[str, str]:
         "place": _place_words(study.ground.places, study.place),
         "option": study.options[study.option].label,
         "layer": study.layer,
+        **({"moment": f"{study.day}@{study.hour:g}"} if study.layer == "shade" else {}),
         **curves,
     }
 
@@ -36,6 +37,7 @@ def follow(study: Any, words: Mapping[str, str]) -> list[str]:
         "place": _read_place,
         "option": _read_option,
         "layer": _read_layer,
+        "moment": _read_moment,
     }
     choices: dict[str, Any] = {}
     notes = []
@@ -111,10 +113,17 @@ def _read_option(study: Any, _key: str, word: str) -> dict[str, Any]:
 
 
 def _read_layer(study: Any, _key: str, word: str) -> dict[str, Any]:
-    known = ["best", "option", *(factor.name for factor in study.factors)]
+    known = ["best", "option", "shade", *(factor.name for factor in study.factors)]
     if word not in known:
         raise ValueError(f"the map has no layer called '{word}'")
     return {"layer": word}
+
+
+def _read_moment(_study: Any, _key: str, word: str) -> dict[str, Any]:
+    day, _, hour = word.partition("@")
+    if not (day.isdigit() and 1 <= int(day) <= 365 and 0 <= float(hour) <= 24):
+        raise ValueError(f"found {word}, expected a day of the year and an hour such as 172@15.5")
+    return {"day": int(day), "hour": float(hour)}
 
 
 def _read_curve(study: Any, key: str, word: str) -> dict[str, Any]:

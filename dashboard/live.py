@@ -15,6 +15,7 @@ import panel as pn
 from bokeh.core.property.vectorization import Field
 from bokeh.models import ColumnDataSource
 
+SHORT = 2000  # values
 Columns = Mapping[str, Any]
 Layers = Mapping[str, Columns]
 FigureSettings = Mapping[str, Any]
@@ -29,6 +30,12 @@ def same(old: Any, new: Any) -> bool:
     if isinstance(new, list | tuple):
         return len(old) == len(new) and all(map(same, old, new))
     return bool(old == new)
+
+
+def sent(column: Any) -> Any:
+    """Column as it is sent: a short one as plain numbers, since every array is a message more."""
+    short = isinstance(column, np.ndarray) and column.ndim == 1 and column.size <= SHORT
+    return column.tolist() if short else column
 
 
 class Drawing:
@@ -59,7 +66,7 @@ class Drawing:
                 continue
             self.layers[name] = dict(columns)
             for source in self._sources[name]:
-                source.data = dict(columns)
+                source.data = {column: sent(values) for column, values in columns.items()}
 
     def adjust(self, part: str, **settings: Any) -> None:
         """Set properties of a part of the figure: x_range, y_range, xaxis, colour_scale, title."""

@@ -33,6 +33,7 @@ _ALL = (
     Quantity("watering", "mm", ("summer", "case", "place"), "Water a young tree lacks, by soil."),
     Quantity("frost", "K", ("place",), "Nights of spring, and warmth against the station."),
     Quantity("sun", "h/day", ("month", "place"), "Direct sun at crown height, no day cloudy."),
+    Quantity("standing", "", (), "All that throws shade: ground, buildings, woods, trees."),
     Quantity("light", "MJ/m2", ("month", "place"), "Light on sloping ground, no day cloudy."),
     Quantity("sun_wanted", "", ("wanted",), "Beds, panels and windows that want their sun."),
     Quantity("fungi", "1", ("type", "place"), "Link to established hosts by kind of mycorrhiza."),

@@ -5,6 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
+from model.ground import Ground
 from model.study import Study
 from model.study_file import StudyFile, read_study_file, write_study_file
 from model.survey.faults import Fault, SurveyFaults
@@ -23,8 +24,11 @@ def open_study(
     spots_file: Path | None = None,
     options_file: Path | None = None,
     study_file: Path | None = None,
+    ground: Ground | None = None,
 ) -> Study:
     """The study of a site's folder; other files may stand in for its spots, short list and choices.
+
+    A `ground` computed before from the same files saves computing it again.
 
     Raises SurveyFaults or CatalogueFaults, both ValueErrors that list every fault of a file.
     """
@@ -36,7 +40,7 @@ def open_study(
         site = replace(site, options=_listed(options, options_file))
     short_list = _agreed(site, catalogue, (options_file or Path(OPTIONS_FILE)).name)
     choices = read_study_file(study_file or Path(folder) / STUDY_FILE)
-    return Study(site, catalogue, short_list, choices)
+    return Study(site, catalogue, short_list, choices, ground)
 
 
 def folder_faults(folder: str | Path) -> list[str]:

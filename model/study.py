@@ -47,10 +47,11 @@ class Study(param.Parameterized):
         catalogue: Catalogue,
         options: Sequence[Option],
         file: StudyFile | None = None,
+        ground: Ground | None = None,
     ) -> None:
         super().__init__(options=tuple(options))
         self.site, self.catalogue = site, catalogue
-        self.ground = Ground(site, catalogue)
+        self.ground = ground or Ground(site, catalogue)
         self.factors: tuple[Factor, ...] = tuple(f for f in FACTORS if not f.missing(self.ground))
         self.unjudged = tuple(
             (f.label, f.missing(self.ground)) for f in FACTORS if f.missing(self.ground)
@@ -230,6 +231,7 @@ class Study(param.Parameterized):
     def use_file(self, file: StudyFile) -> None:
         """Take the choices of a study file."""
         self.weight_sets = file.weight_sets
+        self.trade_off = file.trade_off
         if file.weights:
             self.use(WeightSet("", "", file.weights, file.trade_off))
         for name, values in file.settings.items():

@@ -9,6 +9,7 @@ import panel_material_ui as pmui
 
 from dashboard.live import Drawing, Layers
 from dashboard.plots import site_map
+from model.results import Layer
 
 SMALL = {"size": "small", "margin": (4, 4, 0, 4), "sizing_mode": "stretch_width"}
 
@@ -18,7 +19,7 @@ class GroundMap:
 
     def __init__(self, study: Any, tapped: Callable[[float, float], None]) -> None:
         self.study = study
-        columns = map_layers(study)
+        columns = map_layers(study, study.map_layer())
         places = study.ground.places
         element = site_map.plot(columns, study.site.features, places)
         self.drawing = Drawing("map", element, columns, sizing_mode="stretch_both", min_height=200)
@@ -30,8 +31,10 @@ class GroundMap:
             label="Option", options=option_options(study), value=study.option, **SMALL
         )
         self.place = pmui.Select(label="Place", **SMALL)
+        self.moment = MomentSliders(study)
         self.view = pn.Column(
             pn.Row(self.layer, self.option, self.place, sizing_mode="stretch_width", margin=0),
+            self.moment.view,
             self.drawing.view,
             sizing_mode="stretch_both",
             css_classes=["map"],
@@ -41,7 +44,9 @@ class GroundMap:
     def show(self) -> None:
         """Show the study's layer as it is now."""
         study, places = self.study, self.study.ground.places
-        self.drawing.write(map_layers(study))
+        shown = study.map_layer()
+        self.drawing.write(map_layers(study, shown))
+        self.moment.show(shown.label)
         options = {
             f"{number + 1}  {name}": places.cells + number
             for number, name in enumerate(places.spots)
@@ -57,11 +62,36 @@ class GroundMap:
         )
 
 
+class MomentSliders:
+    """Day and hour of the shadows, on the page only while the map shows them."""
+
+    def __init__(self, study: Any) -> None:
+        self.study = study
+        wide = {"margin": (0, 14), "size": "small", "sizing_mode": "stretch_width"}
+        self.day = pmui.IntSlider(label="Day of the year", start=1, end=365, **wide)
+        self.hour = pmui.FloatSlider(label="Hour", start=0, end=24, step=0.25, **wide)
+        self.said = pn.pane.HTML("", margin=(0, 14))
+        self.view = pn.Column(
+            pn.Row(self.day, self.hour, sizing_mode="stretch_width", margin=0),
+            self.said,
+            sizing_mode="stretch_width",
+            margin=0,
+            visible=False,
+        )
+
+    def show(self, label: str) -> None:
+        """Show the study's day and hour, in words too."""
+        self.view.visible = self.study.layer == "shade"
+        self.day.value, self.hour.value = self.study.day, self.study.hour
+        self.said.object = label
+
+
 def layer_options(study: Any) -> dict[str, str]:
     """What the map can show, by the words for it."""
     return {
         "Best option at each place": "best",
         "Score of the option": "option",
+        "Sun and shadow at an hour": "shade",
         **{factor.label: factor.name for factor in study.factors},
     }
 
@@ -79,8 +109,7 @@ def letters(study: Any) -> list[str]:
     return [site_map.theme.letter(number) for number in range(len(study.options))]
 
 
-def map_layers(study: Any) -> Layers:
-    """Columns of the map for the study as it is now."""
-    shown = study.map_layer()
+def map_layers(study: Any, shown: Layer) -> Layers:
+    """Columns of the map for the study as it is now, showing a layer of it."""
     numbers = np.where(shown.ruled_out, study.ruling.first[study.option], -1)
     return site_map.layers(shown, numbers, study.ruling.reasons, study.ground.places, study.place)

@@ -70,6 +70,8 @@ class Weigh(Viewer):
             (ground.layer, "layer"),
             (ground.option, "option"),
             (ground.place, "place"),
+            (ground.moment.day, "day"),
+            (ground.moment.hour, "hour"),
         ):
             widget.param.watch(lambda event, name=name: self._chosen(name, event.new), "value")
         self.take_back_button.on_click(lambda _event: self.take_back())
