@@ -1,6 +1,6 @@
 """The column of weights: trade-off, weight sets, a slider for every family and factor."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 from typing import Any
 
@@ -22,6 +22,7 @@ class Weights:
 
     def __init__(self, study: Any, moved: Callable[[str, float, bool], None]) -> None:
         self.study = study
+        self._spreads: tuple[Any, list[str]] = None, []
         self.sliders = Sliders(moved)
         self.equal = pmui.Button(label="Equal", variant="outlined", **SMALL)
         self.sets = pmui.Select(
@@ -45,10 +46,21 @@ class Weights:
 
     def show(self, moment: Moment, touched: str) -> None:
         """Show the study's weights as they are now."""
-        self.sliders.set(sliders(moment, touched))
+        self.sliders.set(sliders(moment, touched, self.spreads()))
         names = {CHOOSE: "", **{one.name: one.name for one in self.study.weight_sets}}
         if self.sets.options != names:
             self.sets.options = names
+
+    def spreads(self) -> list[str]:
+        """How each measure varies over the ground, asked again only when it may have changed."""
+        study = self.study
+        figures = [settings.figures() for settings in study.settings.values()]
+        asked = study.option, figures
+        if asked != self._spreads[0]:
+            numbered = enumerate(study.factors)
+            said = [spread_words(factor, study.spread(number)) for number, factor in numbered]
+            self._spreads = asked, said
+        return self._spreads[1]
 
     def name_set(self, name: str, about: str) -> None:
         """Say which weight set the weights are, none of them if they have been moved since."""
@@ -61,14 +73,14 @@ class Weights:
         self.said.object = "".join(f"<p>{escape(one)}</p>" for one in sentences if one)
 
 
-def sliders(moment: Moment, touched: str) -> list[Slider]:
+def sliders(moment: Moment, touched: str, spreads: Sequence[str]) -> list[Slider]:
     """Sliders of a study, top to bottom: the trade-off, then each family and its factors."""
     study = moment.study
     rows = [trade_off(study, touched)]
     for number, family in enumerate(study.families):
         rows.append(family_slider(moment, family, touched))
         rows += [
-            factor_slider(moment, factor, touched)
+            factor_slider(moment, factor, touched, spreads[factor])
             for factor in range(len(study.factors))
             if study.family_of[factor] == number
         ]
@@ -101,7 +113,7 @@ def family_slider(moment: Moment, family: str, touched: str) -> Slider:
     )
 
 
-def factor_slider(moment: Moment, number: int, touched: str) -> Slider:
+def factor_slider(moment: Moment, number: int, touched: str, spread: str) -> Slider:
     """Slider of one factor with its question and the spread of its measure over the ground."""
     factor = moment.study.factors[number]
     return block_slider(
@@ -112,7 +124,7 @@ def factor_slider(moment: Moment, number: int, touched: str) -> Slider:
         family=factor.group,
         within=f"family:{factor.group}",
         question=factor.question,
-        spread=spread_words(factor, moment.study.spread(number)),
+        spread=spread,
     )
 
 

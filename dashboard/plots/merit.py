@@ -197,11 +197,15 @@ def plot(columns: Layers) -> hv.Overlay:
         marks.fitted(marks.words(columns["names"], "names")),
         marks.words(columns["scores"], "scores", text_color=theme.INK),
         marks.fitted(marks.words(columns["reasons"], "reasons", text_color=theme.QUIET)),
-        marks.fitted(
-            marks.words(columns["headings"], "headings", text_color=theme.QUIET, angle=60)
+        marks.above(
+            marks.fitted(
+                marks.words(columns["headings"], "headings", text_color=theme.QUIET, angle=60)
+            )
         ),
-        marks.words(
-            {"x": [SCORE], "y": [-0.9], "text": ["of 100"]}, "head", text_color=theme.QUIET
+        marks.above(
+            marks.words(
+                {"x": [SCORE], "y": [-0.9], "text": ["of 100"]}, "head", text_color=theme.QUIET
+            )
         ),
     ]
     return marks.bare(

@@ -5,8 +5,8 @@ from typing import Any
 
 import holoviews as hv
 import numpy as np
-from bokeh.models import CustomJS, Node
-from bokeh.models.annotations import Label, ScaleBar
+from bokeh.models import CustomJS, LinearColorMapper, Node
+from bokeh.models.annotations import ColorBar, Label, ScaleBar
 from bokeh.models.annotations.dimensional import MetricLength
 
 from dashboard import theme
@@ -198,6 +198,10 @@ def furniture(places: Any) -> Any:
 
     def add(plot: Any, _element: Any) -> None:
         figure = plot.state
+        # A colour bar that shares the picture's colours lays the figure out anew for new scores.
+        for bar in figure.select({"type": ColorBar}):
+            colours = bar.color_mapper
+            bar.color_mapper = LinearColorMapper(palette=colours.palette, low=0, high=100)
         fit = CustomJS(args={"fig": figure, **frame}, code=EQUAL_SCALE)
         figure.js_on_change("inner_width", fit)
         figure.js_on_change("inner_height", fit)
@@ -210,6 +214,7 @@ def furniture(places: Any) -> Any:
                 bar_length=0.2,
                 border_line_color=None,
                 background_fill_alpha=0.85,
+                level="overlay",
             )
         )
         figure.add_layout(
@@ -220,6 +225,7 @@ def furniture(places: Any) -> Any:
                 text_align="right",
                 text_font_size="16px",
                 text_color=theme.INK,
+                level="overlay",
             )
         )
 

@@ -99,7 +99,7 @@ def laps(browser: object, port: int) -> dict[str, list[float]]:
     for name in ("bare", "weigh"):
         pages[name] = browser.new_page(viewport={"width": 1440, "height": 900})
         pages[name].goto(f"http://localhost:{port}/{name}")
-        pages[name].locator("#slider-spacing").wait_for()
+        pages[name].locator("#slider-spacing").wait_for(state="attached")
         pages[name].wait_for_function("Bokeh.documents[0]?.is_idle")
         pages[name].evaluate(WATCH)
     taken: dict[str, list[float]] = {name: [] for name in pages}

@@ -30,7 +30,7 @@ def bare(shape: tuple[int, int]) -> pn.Column:
         with pn.io.hold():
             source.data = dict(source.data) | {"image": [random.random(shape, np.float32)]}
 
-    sliders = Sliders(moved, width=300, sizing_mode="fixed")
+    sliders = Sliders(moved, width=300, sizing_mode="fixed", height=60)
     sliders.set([Slider("spacing", "Spacing", 10.0, "10 %")])
     return pn.Column(sliders, pn.pane.Bokeh(plot))
 
