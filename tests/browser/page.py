@@ -70,6 +70,9 @@ def picture(page: Page) -> np.ndarray:
 
 
 def tap(page: Page, x: float, y: float) -> None:
-    """Tap the map at metres east and north."""
-    across, down = page.evaluate(SPOT, [x, y])
-    page.mouse.click(across, down)
+    """Tap the map at metres east and north, once it has come to rest as a person would see it."""
+    before, spot = None, page.evaluate(SPOT, [x, y])
+    while spot != before:
+        page.wait_for_timeout(400)
+        before, spot = spot, page.evaluate(SPOT, [x, y])
+    page.mouse.click(*spot)
