@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -55,7 +55,7 @@ class Sliders(JSComponent):
     def set(self, sliders: Sequence[Slider]) -> None:
         """Show these sliders, sent only when something about them changed."""
         rows = [
-            asdict(slider) | {"ends": list(slider.ends), "stay": list(slider.stay)}
+            vars(slider) | {"ends": list(slider.ends), "stay": list(slider.stay)}
             for slider in sliders
         ]
         if rows != self.rows:
