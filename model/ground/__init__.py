@@ -10,7 +10,7 @@ from model.ground.absent import absent_of
 from model.ground.animal_runs import AnimalRuns, animal_runs_of
 from model.ground.circles import RADII, Circles
 from model.ground.climate import Climate, climate_of
-from model.ground.drainage import evapotranspiration_of, wet_ground_seen, wet_months_of
+from model.ground.drainage import Drainage, drainage_of, evapotranspiration_of, wet_ground_seen
 from model.ground.frost import HOLDS, Frost, frost_of
 from model.ground.fungi import fungal_links
 from model.ground.obstacles import Obstacles, obstacles_of
@@ -21,8 +21,8 @@ from model.ground.soil import Soils, soils_of
 from model.ground.store import Store, usual_store
 from model.ground.sun import Sun, SunnyPlace, standing_of, sun_of, sunny_places
 from model.ground.views import Views, views_of
-from model.ground.walk import walk_of
-from model.ground.watering import Watering, watering_of
+from model.ground.walk import BARRIERS, walk_of
+from model.ground.watering import SOURCES, Watering, watering_of
 from model.ground.weather_years import WeatherYears, weather_years
 from model.ground.wind import rose_of, wind_of
 from model.land import terrain
@@ -186,7 +186,9 @@ class Ground:
         if self.years is None or self.evapotranspiration is None:
             return seen
         rain, use = self.years.rain, self.evapotranspiration
-        return np.fmax(seen, wet_months_of(self.places, self.relief, self.soils, rain, use))
+        inputs = (self.places, self.altitude, self.soils, rain, use)
+        compute = partial(drainage_of, self.places, self.relief, self.soils, rain, use)
+        return np.fmax(seen, self.store.kept(Drainage, inputs, compute).months)
 
     @cached_property
     def watering(self) -> Watering | None:
@@ -194,7 +196,13 @@ class Ground:
         if "watering" in self.absent:
             return None
         years, use = given(self.years), given(self.evapotranspiration)
-        return watering_of(self.site, self.places, self.relief, self.soils, years, use)
+        walked = self.site.of_kind(*SOURCES, *BARRIERS, "gate", "path", "boundary")
+        inputs = (self.latitude, self.places, self.altitude, self.soils, walked, years.rain, use)
+        return self.store.kept(
+            Watering,
+            inputs,
+            lambda: watering_of(self.site, self.places, self.relief, self.soils, years, use),
+        )
 
     @cached_property
     def walk(self) -> np.ndarray | None:

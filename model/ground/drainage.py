@@ -1,5 +1,7 @@
 """How wet the ground lies: what was seen there, and what slope, soil and weather say."""
 
+from dataclasses import dataclass
+
 import numpy as np
 import shapely
 
@@ -15,6 +17,13 @@ from model.survey.site import Site
 from model.survey.soil import TEXTURES
 
 GRASS = 1.0  # crop coefficient of grass, the reference crop of FAO-56
+
+
+@dataclass(frozen=True)
+class Drainage:
+    """Months a year that the root zone stands wet by slope, soil and weather (place,)."""
+
+    months: np.ndarray
 
 
 def evapotranspiration_of(years: WeatherYears, site: Site) -> np.ndarray:
@@ -37,10 +46,10 @@ def wet_ground_seen(site: Site, x: np.ndarray, y: np.ndarray) -> np.ndarray:
     return seen
 
 
-def wet_months_of(
+def drainage_of(
     places: Places, z: np.ndarray, soils: Soils, rain: np.ndarray, use: np.ndarray
-) -> np.ndarray:
-    """Months a year that the root zone stands wet by slope, soil and weather (place,).
+) -> Drainage:
+    """How long the root zone stands wet at every place.
 
     `z` (y, x) [m]; `rain` and reference evapotranspiration `use` (year, day) [mm/day].
     """
@@ -58,4 +67,4 @@ def wet_months_of(
         rate = drain_rate(places.at_places(lie)[here], water.conductivity[0], metres, height[here])
         pores = 1000 * water.drainable[0] * metres
         months[here] = wet_months(surplus, rate, pores, drying)
-    return months
+    return Drainage(months)

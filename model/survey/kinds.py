@@ -172,7 +172,11 @@ _ALL = (
         "sun_wanted",
         "Sun wanted",
         ("Polygon",),
-        (_length("height_m", "height above the ground at which it wants its sun", 0.5, 0.01, 20.0),),
+        (
+            _length(
+                "height_m", "height above the ground at which it wants its sun", 0.5, 0.01, 20.0
+            ),
+        ),
         "a bed, panel or window that should keep its sun",
     ),
     FeatureKind(
