@@ -196,3 +196,27 @@ def test_people_s_words_are_text_and_nothing_else(weigh, study, monkeypatch):
     ]
     assert unjudged
     assert "<img" not in unjudged[0]
+
+
+def test_shadows_are_drawn_for_the_day_and_hour_that_are_asked_for(weigh, study):
+    moment = weigh.ground.moment
+    assert not moment.view.visible
+    weigh.ground.layer.value = "shade"
+    assert moment.view.visible
+    moment.day.value, moment.hour.value = 355, 15.0
+    drawn = weigh.ground.drawing.layers["score"]["image"][0]
+    expected = 100 * study.ground.places.grid(study.map_layer().values)
+    assert study.day == 355
+    assert np.allclose(drawn, expected, equal_nan=True)
+    assert "21 December, 15:00" in moment.said.object
+    weigh.take_back()
+    assert study.hour == 9.0
+
+
+def test_a_link_carries_the_moment_of_the_shadows(weigh, study):
+    study.param.update(layer="shade", day=80, hour=16.5)
+    words = weigh.query()
+    study.param.update(layer="best", day=172, hour=9.0)
+    assert weigh.follow(words) == []
+    assert (study.layer, study.day, study.hour) == ("shade", 80, 16.5)
+    assert "moment was left out" in weigh.follow({"moment": "400@9"})[0]
