@@ -70,15 +70,23 @@ def figure_text(value: float, decimals: int, unit: str = "") -> str:
 
 
 def spread_apart(positions: Iterable[float], gap: float) -> list[float]:
-    """Positions moved upwards just enough that labels do not cover one another.
+    """Positions moved as little as may be, up or down, so that labels do not cover one another.
 
-    >>> spread_apart([0.5, 0.51, 0.2], 0.1)
-    [0.5, 0.6, 0.2]
+    Each run of labels that would touch stands evenly about the middle of where it belongs.
+
+    >>> spread_apart([0.5, 0.52, 0.2], 0.1)
+    [0.46, 0.56, 0.2]
     """
     positions = list(positions)
+    order = sorted(range(len(positions)), key=positions.__getitem__)
+    runs: list[list[float]] = []  # sum and count of where the labels would begin without gaps
+    for rank, index in enumerate(order):
+        runs.append([positions[index] - rank * gap, 1.0])
+        while len(runs) > 1 and runs[-2][0] / runs[-2][1] >= runs[-1][0] / runs[-1][1]:
+            total, count = runs.pop()
+            runs[-1] = [runs[-1][0] + total, runs[-1][1] + count]
     placed = list(positions)
-    floor = float("-inf")
-    for index in sorted(range(len(positions)), key=positions.__getitem__):
-        placed[index] = max(positions[index], floor)
-        floor = placed[index] + gap
-    return [round(place, 9) for place in placed]
+    starts = [total / count for total, count in runs for _ in range(round(count))]
+    for rank, (index, start) in enumerate(zip(order, starts, strict=True)):
+        placed[index] = round(start + rank * gap, 9)
+    return placed

@@ -109,8 +109,8 @@ class CurveCard:
         said = escape(self.sentence())
         sources = "".join(f"<li>{escape(source)}</li>" for source in factor.sources)
         self.head.object = (
-            f"<h2>How {escape(factor.label.lower())} is valued</h2><p>{said}</p>"
             f"<details><summary>Sources</summary><ul>{sources}</ul></details>"
+            f"<h2>How {escape(factor.label.lower())} is valued</h2><p>{said}</p>"
         )
 
     def sentence(self) -> str:

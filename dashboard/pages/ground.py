@@ -89,8 +89,8 @@ class MomentSliders:
 def layer_options(study: Any) -> dict[str, str]:
     """What the map can show, by the words for it."""
     return {
-        "Best option at each place": "best",
-        "Score of the option": "option",
+        "Best by place": "best",
+        "Option's score": "option",
         "Sun and shadow at an hour": "shade",
         **{factor.label: factor.name for factor in study.factors},
     }
@@ -112,4 +112,6 @@ def letters(study: Any) -> list[str]:
 def map_layers(study: Any, shown: Layer) -> Layers:
     """Columns of the map for the study as it is now, showing a layer of it."""
     numbers = np.where(shown.ruled_out, study.ruling.first[study.option], -1)
-    return site_map.layers(shown, numbers, study.ruling.reasons, study.ground.places, study.place)
+    places, lettered = study.ground.places, study.layer == "best"
+    reasons = study.ruling.reasons
+    return site_map.layers(shown, numbers, reasons, places, study.place, lettered)

@@ -110,4 +110,10 @@ h2 {{ font-size: 14px; font-weight: 600; margin: 0; color: {theme.INK}; }}
 span {{ font-weight: 400; }}
 p {{ margin: 0; }}
 summary {{ cursor: pointer; }}
+details {{ float: right; position: relative; }}
+details ul {{
+  position: absolute; right: 0; z-index: 2; width: 26em; margin: 2px 0; padding: 8px 10px 8px 26px;
+  background: {theme.PAPER}; border: 1px solid {theme.FAINT}; color: {theme.INK};
+}}
+@media (max-width: {theme.NARROW - 1}px) {{ details ul {{ width: 20em; }} }}
 """

@@ -11,13 +11,13 @@ from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
 
-NAMES, SCORE, COLUMNS, COLUMNS_END, END = 0.0, 200.0, 280.0, 544.0, 576.0
+NAMES, SCORE, COLUMNS, COLUMNS_END, END = 0.0, 212.0, 292.0, 546.0, 576.0
 SCORE_WIDTH = 50.0
 WIDEST = 34.0  # of a column, however few they are
 SCALES = (0.06, 0.08, 0.1, 0.15, 0.2, 0.3, 0.5, 0.75, 1.0)
 LEFT_SHARE, RIGHT_SHARE = 0.28, 0.6  # of a column, either side of where its bars begin
 HALF = 0.34
-NAME, SHORT_NAME, REASON, SHORT_REASON = 25, 16, 54, 38  # letters that fit
+NAME, SHORT_NAME, REASON, SHORT_REASON = 26, 16, 52, 38  # letters that fit
 HEADING = 6.8  # rows kept free above the first for the slanted headings
 
 

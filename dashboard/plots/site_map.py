@@ -58,13 +58,16 @@ def lattice(places: Any) -> np.ndarray:
 
 
 def layers(
-    shown: Any, reasons: np.ndarray, reason_words: Sequence[str], places: Any, place: int
-) -> Layers:
+    shown: Any, reasons: np.ndarray, reason_words: Sequence[str], places: Any, place: int,
+    lettered: bool = True,
+) -> Layers:  # fmt: skip
     """Columns of what changes on the map: `shown` is the study's map layer.
 
     `reasons` (place,) numbers the sentence in `reason_words` that rules a place out, -1 where none.
+    `lettered` writes who leads where, which only the picture of the best options wants.
     """
     ny, nx = places.shape
+    leader = np.where(shown.ruled_out | (not lettered), -1, shown.leader)
     return {
         "score": {
             "image": [100 * places.grid(np.asarray(shown.values, np.float32))],
@@ -74,13 +77,13 @@ def layers(
             "dh": [ny * places.cell],
         },
         "hatch": hatch(places.grid(np.where(places.inside, reasons, -1)), reason_words, places),
-        "leaders": leader_letters(shown, places, lattice(places)),
-        "peg_leaders": leader_letters(shown, places, pegs(places)),
+        "leaders": leader_letters(leader, places, lattice(places)),
+        "peg_leaders": leader_letters(leader, places, pegs(places)),
         "chosen": {"x": places.x[[place]], "y": places.y[[place]]},
         "chosen_name": {
             "x": places.x[[place]],
             "y": places.y[[place]],
-            "text": [places.name(place)],
+            "text": [places.name(place).removeprefix("peg ")],
         },
     }
 
@@ -106,13 +109,12 @@ def pegs(places: Any) -> np.ndarray:
     return np.arange(places.cells, places.x.size)
 
 
-def leader_letters(shown: Any, places: Any, at: np.ndarray) -> dict[str, Any]:
-    """Letter of the leading option at some of the places."""
-    leader = np.where(shown.ruled_out, -1, shown.leader)[at]
+def leader_letters(leader: np.ndarray, places: Any, at: np.ndarray) -> dict[str, Any]:
+    """Letter of the leading option (place,) at some of the places."""
     return {
         "x": places.x[at],
         "y": places.y[at],
-        "text": [theme.letter(int(option)) if option >= 0 else "" for option in leader],
+        "text": [theme.letter(int(option)) if option >= 0 else "" for option in leader[at]],
     }
 
 

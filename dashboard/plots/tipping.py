@@ -10,7 +10,7 @@ from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
 
-NAMED = 5  # contenders that carry their name; the others carry their letter
+NAMED = 5  # contenders that carry their name; the others are faint lines
 
 
 def leaders(scores: np.ndarray) -> np.ndarray:
@@ -35,8 +35,12 @@ def layers(
     """Columns of the plot: scores (option, share) [0 to 100], NaN where ruled out."""
     percent = 100.0 * np.asarray(shares)
     standing = [int(o) for o in np.flatnonzero(~np.isnan(scores).all(axis=1))]
-    standing.sort(key=lambda option: option == leader)
-    colours = [theme.LEADER if option == leader else theme.CONTENDER for option in standing]
+    named = contenders(scores, standing, leader)
+    standing.sort(key=lambda option: (option == leader, option in named))
+    colours = [
+        theme.LEADER if option == leader else theme.CONTENDER if option in named else theme.FAINT
+        for option in standing
+    ]
     low, high = score_range(scores)
     return {
         "scores": {
@@ -52,31 +56,33 @@ def layers(
             "text": [f" today {100 * now:.0f} % "],
             "text_align": ["left" if now < 0.8 else "right"],
         },
-        "names": end_names(scores, standing, leader, labels),
+        "names": end_names(scores, named, leader, labels),
         **crossing_marks(shares, scores, crossings, labels),
     }
 
 
+def contenders(scores: np.ndarray, standing: Sequence[int], leader: int) -> list[int]:
+    """Options that carry their name: who leads at some share, then who comes nearest to it."""
+    named = [option for option in dict.fromkeys([leader, *leaders(scores).tolist()]) if option >= 0]
+    top = np.nanmax(scores[list(standing)], axis=0) if standing else np.zeros(1)
+    near = sorted(standing, key=lambda option: float(np.nanmin(top - scores[option])))
+    return list(dict.fromkeys([*named, *near]))[: max(NAMED, len(named))]
+
+
 def end_names(
-    scores: np.ndarray, standing: Sequence[int], leader: int, labels: Sequence[str]
+    scores: np.ndarray, named: Sequence[int], leader: int, labels: Sequence[str]
 ) -> dict[str, Any]:
     """Names at the right end of the lines, moved apart so that all can be read."""
     low, high = score_range(scores)
-    ends = [float(scores[option, -1]) for option in standing]
-    placed = theme.spread_apart(ends, (high - low) / 13)
-    over = max([*placed, high]) - high
-    named = set(leaders(scores)) | {leader}
-    for option in sorted(standing, key=lambda o: -np.nanmax(scores[o])):
-        if len(named) < NAMED:
-            named.add(option)
+    gap = (high - low) / 11
+    placed = theme.spread_apart([float(scores[o, -1]) for o in named], gap)
+    over = max([*placed, high - gap / 2]) - (high - gap / 2)
     return {
-        "x": np.full(len(standing), 101.0),
-        "y": np.asarray(placed) - max(over, 0.0),
-        "text": [
-            f"{theme.letter(o)}  {labels[o]}" if o in named else theme.letter(o) for o in standing
-        ],
-        "short": [theme.letter(o) for o in standing],
-        "text_color": [theme.LEADER if o == leader else theme.QUIET for o in standing],
+        "x": np.full(len(named), 101.0),
+        "y": np.asarray(placed) - over,
+        "text": [f"{theme.letter(o)}  {labels[o]}" for o in named],
+        "short": [theme.letter(o) for o in named],
+        "text_color": [theme.LEADER if o == leader else theme.INK for o in named],
     }
 
 
@@ -122,7 +128,7 @@ def plot(columns: Layers) -> hv.Overlay:
     ]  # fmt: skip
     return marks.bare(
         hv.Overlay(marked),
-        xlim=(0, 148),
+        xlim=(0, 154),
         ylim=score_range(np.array(columns["scores"]["ys"] or [[np.nan]])),
         xticks=[(share, f"{share} %") for share in (0, 25, 50, 75, 100)],
         yticks=3,

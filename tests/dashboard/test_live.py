@@ -30,7 +30,7 @@ def test_new_columns_replace_the_old_without_a_new_glyph():
     drawn = drawing(bars([1, 2]))
     before = rendered(drawn)
     drawn.write({"bars": bars([3, 4])})
-    assert before.data_source.data["right"].tolist() == [3, 4]
+    assert list(before.data_source.data["right"]) == [3, 4]
 
 
 def test_a_column_named_after_a_property_drives_it():
@@ -53,7 +53,7 @@ def test_what_did_not_change_is_not_sent():
 def test_a_plot_shown_again_shows_the_latest():
     drawn = drawing(bars([1, 2]))
     drawn.write({"bars": bars([5, 6])})
-    assert rendered(drawn).data_source.data["right"].tolist() == [5, 6]
+    assert list(rendered(drawn).data_source.data["right"]) == [5, 6]
 
 
 def test_two_showings_are_both_kept_up_to_date():
@@ -61,7 +61,7 @@ def test_two_showings_are_both_kept_up_to_date():
     first, second = rendered(drawn).data_source, rendered(drawn).data_source
     assert first is not second
     drawn.write({"bars": bars([7, 8])})
-    assert first.data["right"].tolist() == second.data["right"].tolist() == [7, 8]
+    assert list(first.data["right"]) == list(second.data["right"]) == [7, 8]
 
 
 def test_settings_reach_a_figure_drawn_later():
