@@ -213,7 +213,14 @@ class Study(param.Parameterized):
 
     def verdict(self) -> str:
         """What leads here, by how much, what would overturn it, what rules out the rest."""
-        return verdict.verdict(self)
+        places = self.ground.places
+        name = places.name(self.place)
+        if not places.inside[self.place]:
+            return f"At {name}: outside the boundary, so nothing is judged here."
+        here = self.here()
+        several = here.allowed.size > 1
+        tips = {f.label: self.tipping(f.name) for f in self.factors} if several else {}
+        return verdict.verdict(here, name, [option.label for option in self.options], tips)
 
     def move_weight(self, block: str, share: float) -> None:
         """Give a factor or a family a share of the weight; the others keep their proportions."""

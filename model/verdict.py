@@ -1,66 +1,65 @@
 """The recommendation at one place in plain words."""
 
 from collections import Counter
-from typing import TYPE_CHECKING
+from collections.abc import Mapping, Sequence
 
 from model.decision.tipping import Tipping
-
-if TYPE_CHECKING:
-    from model.results import Here
-    from model.study import Study
-
+from model.results import Here
 
 NAMED = 3  # tied options named beside the first; the others are counted
 NOTHING = 0.005  # a share that reads as 0 %
 
 
-def verdict(study: "Study") -> str:
-    """What leads here, by how much, what would overturn it, what rules out the rest."""
-    here = study.here()
-    name = study.ground.places.name(study.place)
-    if not study.ground.places.inside[study.place]:
-        return f"At {name}: outside the boundary, so nothing is judged here."
+def verdict(here: Here, place: str, options: Sequence[str], tips: Mapping[str, Tipping]) -> str:
+    """What leads here, by how much, what would overturn it, what rules out the rest.
+
+    `place` and `options` are what people call them; `tips` tells, by the factor's label, how far
+    its weight may go, and who takes over then by their number in the order of merit.
+    """
     if not here.allowed.size:
-        return f"At {name}: nothing on the short list can stand here. {_ruled_out(here)}".strip()
-    parts = [_leads(study, here, name), _overturns(study, here), _ruled_out(here)]
+        nothing = f"At {place}: nothing on the short list can stand here."
+        return f"{nothing} {_ruled_out(here)}".strip()
+    standing = [options[option] for option in here.allowed]
+    parts = [_leads(here, place, standing), _overturns(here, standing, tips), _ruled_out(here)]
     return " ".join(part for part in parts if part)
 
 
-def _leads(study: "Study", here: "Here", name: str) -> str:
+def _leads(here: Here, place: str, standing: Sequence[str]) -> str:
     """Who leads and by how much, ties said as ties."""
-    first = here.allowed[0]
-    label, score = study.options[first].label, 100 * here.score[first]
-    tied = [study.options[o].label for o in here.allowed[1:] if here.tied[o]]
+    score = [100 * here.score[option] for option in here.allowed]
+    tied = [
+        label for label, option in zip(standing, here.allowed, strict=True) if here.tied[option]
+    ]
     if tied:
-        more = [f"{len(tied) - NAMED} more"] if len(tied) > NAMED else []
-        names = _and([label, *tied[:NAMED], *more])
-        return f"At {name}: {names} are a tie at {score:.0f} of 100; let taste choose."
-    if here.allowed.size == 1:
-        return f"At {name}: {label}, {score:.0f} of 100, is the only one that can stand here."
-    second = here.allowed[1]
-    lead = score - 100 * here.score[second]
-    behind = study.options[second].label
-    return f"At {name}: {label} leads with {score:.0f} of 100, {lead:.0f} ahead of {behind}."
+        more = [f"{len(tied) - 1 - NAMED} more"] if len(tied) - 1 > NAMED else []
+        names = _and([*tied[: 1 + NAMED], *more])
+        return f"At {place}: {names} are a tie at {score[0]:.0f} of 100; let taste choose."
+    if len(standing) == 1:
+        return f"At {place}: {standing[0]}, {score[0]:.0f} of 100, is all that can stand here."
+    lead = score[0] - score[1]
+    return (
+        f"At {place}: {standing[0]} leads with {score[0]:.0f} of 100, "
+        f"{lead:.0f} ahead of {standing[1]}."
+    )
 
 
-def _overturns(study: "Study", here: "Here") -> str:
+def _overturns(here: Here, standing: Sequence[str], tips: Mapping[str, Tipping]) -> str:
     """The change of one factor's weight nearest to today's that gives another option the lead."""
-    if here.allowed.size < 2:
+    if len(standing) < 2:
         return ""
-    changes = [c for f in study.factors for c in _changes(f.label, study.tipping(f.name))]
+    changes = [change for label, tip in tips.items() for change in _changes(label, tip)]
     if not changes:
         return "No single weight can overturn that."
     news = [change for change in changes if not here.tied[here.allowed[change[-1]]]]
     if not news:
         return ""
     _, label, now, share, taker = min(news)
-    takes = study.options[here.allowed[taker]].label
     if share < NOTHING:
-        return f"With no weight on {label.lower()}, {takes} would lead."
+        return f"With no weight on {label.lower()}, {standing[taker]} would lead."
     direction = "above" if share > now else "below"
     return (
         f"With {label.lower()} {direction} {100 * share:.0f} % of the weight "
-        f"(now {100 * now:.0f} %), {takes} would lead."
+        f"(now {100 * now:.0f} %), {standing[taker]} would lead."
     )
 
 
@@ -70,7 +69,7 @@ def _changes(label: str, tip: Tipping) -> list[tuple[float, str, float, float, i
     return [(abs(end - tip.now), label, tip.now, end, taker) for end, taker in ends if taker >= 0]
 
 
-def _ruled_out(here: "Here") -> str:
+def _ruled_out(here: Here) -> str:
     """How many options are ruled out, by the reason that stops most of them."""
     reasons = Counter(here.reason[option] for option in here.order if here.rank[option] == 0)
     del reasons[""]
@@ -78,8 +77,8 @@ def _ruled_out(here: "Here") -> str:
         return ""
     most, count = reasons.most_common(1)[0]
     total = sum(reasons.values())
-    others = f"; {total - count} more for other reasons" if total > count else ""
-    return f"Ruled out: {count} ({most}{others})."
+    share = f"{count} of them, " if total > count else ""
+    return f"Ruled out: {total} ({share}{most})."
 
 
 def _and(names: list[str]) -> str:
