@@ -16,13 +16,15 @@ from scipy import ndimage
 from scipy.interpolate import griddata
 
 import demo_data
+from model.factors import FACTORS, GROUPS
 from model.survey import Site, read_site, site_faults
 
 DEMO = Path(demo_data.__file__).parent
 SORRELHAY = DEMO / "sorrelhay"
 README = (DEMO / "README.md").read_text(encoding="utf-8")
 STEP = 1.0  # m, of the lattice on which the ground is looked at
-FACTORS = {"climate_fit", "vigour", "spacing", "root_competition", "access", "views"}
+NAMES = {factor.name for factor in FACTORS}
+GROUP = {factor.name: factor.group for factor in FACTORS}
 AT_LEAST = {
     "boundary": 1,
     "building": 4,
@@ -36,6 +38,8 @@ AT_LEAST = {
     "watercourse": 1,
     "wet_ground": 1,
     "soil_patch": 3,
+    "grassland": 1,
+    "sun_wanted": 2,
     "neighbour_tree": 3,
     "woodland": 2,
     "buried_service": 2,
@@ -249,14 +253,33 @@ def test_the_short_list_has_12_options_or_more_of_several_fruits_and_stocks(site
     assert {"M9", "MM106", "M25"} <= stocks
 
 
+def share(weights: dict[str, float], *names: str) -> float:
+    """What some factors, or those of a family, weigh together."""
+    return sum(weight for name, weight in weights.items() if {name, GROUP[name]} & set(names))
+
+
 def test_the_weights_and_every_weight_set_share_out_the_whole(study):
     sets = study["weight_sets"]
     assert [one["name"] for one in sets] == ["Household", "School", "Market grower"]
     for one in (study, *sets):
-        assert set(one["weights"]) == FACTORS
+        assert set(one["weights"]) == NAMES
         assert sum(one["weights"].values()) == pytest.approx(1)
+        assert one["weights"]["fungal_network"] <= 0.01
         assert -10 <= one["trade_off"] <= 1
     assert all(one["about"].endswith(".") for one in sets)
+
+
+def test_to_begin_with_every_family_of_factors_counts(study):
+    assert all(share(study["weights"], family) > 0.15 for family in GROUPS)
+
+
+def test_the_weight_sets_differ_as_their_sentences_say(study):
+    home, school, grower = (one["weights"] for one in study["weight_sets"])
+    assert share(home, "views", "access") > share(home, "place")
+    assert share(school, "vigour", "spacing", "access") > 0.4
+    assert share(grower, "place", "ground") > 0.6
+    assert share(grower, "views") < 0.02 < share(home, "views")
+    assert share(home, "place") < share(study["weights"], "place") < share(grower, "place")
 
 
 def test_the_plan_is_in_longitude_and_latitude_at_the_sites_origin(site):

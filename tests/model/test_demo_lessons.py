@@ -12,10 +12,12 @@ import pytest
 import demo_data
 from model.ground import Ground
 from model.opening import folder_faults, open_study
-from model.study import Here, Study
+from model.study import Study
+from tests.model.lessons import counting, here, leader, measure, option, place
 
 SORRELHAY = Path(demo_data.__file__).parent / "sorrelhay"
 M9, MM106, M25 = "Discovery on M9", "Egremont Russet on MM106", "Bramley on M25"
+PEAR = "Conference on Quince C"
 DAMSON, WALNUT = "Farleigh Damson on Brompton", "Broadview on Walnut seedling"
 
 
@@ -30,32 +32,6 @@ def weighed(study: Study):
     weights, trade_off = study.weights, study.trade_off
     yield study
     study.param.update(weights=weights, trade_off=trade_off)
-
-
-def place(study: Study, peg: str) -> int:
-    """The number of a peg among the places."""
-    return study.ground.places.cells + study.ground.places.spots.index(peg)
-
-
-def here(study: Study, peg: str) -> Here:
-    """The options judged at a peg."""
-    return study.here(place(study, peg))
-
-
-def option(study: Study, label: str) -> int:
-    """The number of an option."""
-    return [one.label for one in study.options].index(label)
-
-
-def leader(study: Study, peg: str) -> str:
-    """The option that leads at a peg."""
-    return study.options[here(study, peg).order[0]].label
-
-
-def measure(study: Study, factor: str, peg: str, label: str) -> float:
-    """The measure of a factor for an option at a peg, in its unit."""
-    number = [one.name for one in study.factors].index(factor)
-    return float(here(study, peg).measures[number, option(study, label)])
 
 
 def test_the_whole_folder_opens_without_a_fault():
@@ -80,9 +56,9 @@ def test_the_shed_nook_fits_a_whip_but_only_dwarfs_full_grown(study):
     assert "no room" in judged.reason[option(study, M25)]
 
 
-def test_who_leads_in_the_shed_nook_hangs_on_climate(weighed):
+def test_who_leads_in_the_shed_nook_hangs_on_walking_room(weighed):
     before = leader(weighed, "Shed nook")
-    weighed.move_weight("climate_fit", 0.5)
+    weighed.move_weight("spacing", 0.3)
     assert leader(weighed, "Shed nook") != before
 
 
@@ -92,6 +68,15 @@ def test_below_the_kitchen_window_a_larger_tree_is_a_worse_one(study):
     assert covered[-1] > 3 * covered[0] > 0
     walks = study.ground.walk[study.ground.places.cells :]
     assert walks.argmin() == study.ground.places.spots.index("Kitchen view")
+
+
+def test_below_the_kitchen_window_only_people_speak_against_a_larger_tree(weighed):
+    worth = here(weighed, "Kitchen view").desirabilities[:, option(weighed, M25)]
+    weakest = {weighed.factors[number].name for number in worth.argsort()[:2]}
+    assert weakest == {"views", "own_shade"}
+    assert leader(weighed, "Kitchen view") == M9
+    weighed.move_weight("family:people", 0.0)
+    assert leader(weighed, "Kitchen view") != M9
 
 
 def test_before_the_silage_shed_a_larger_crown_screens_more(study):
@@ -132,11 +117,19 @@ def test_the_far_bank_is_reached_by_the_bridge_only(study):
     assert np.isnan(without.walk[place(study, "Far bank")])
 
 
-@pytest.mark.parametrize("peg", ["Middle field", "Top field"])
-def test_the_good_places_rule_nothing_out_and_have_no_weak_point(study, peg):
-    judged = here(study, peg)
+def test_the_top_field_rules_nothing_out_and_has_no_weak_point(study):
+    judged = here(study, "Top field")
     assert not judged.ruled_out.any()
-    assert judged.desirabilities[:, judged.order[0]].min() > 0.7
+    assert judged.desirabilities[counting(study), judged.order[0]].min() > 0.7
+    assert judged.tied.sum() >= 2
+
+
+def test_the_middle_field_has_no_weak_point_but_the_deer(study):
+    judged = here(study, "Middle field")
+    assert not judged.ruled_out.any()
+    worth = judged.desirabilities[:, judged.order[0]]
+    weak = {study.factors[number].name for number in (counting(study) & (worth < 0.7)).nonzero()[0]}
+    assert weak == {"browsing"}
     assert judged.tied.sum() >= 2
 
 
@@ -149,6 +142,20 @@ def test_on_one_hectare_access_hardly_separates_the_pegs(study):
 def test_different_trees_lead_at_different_pegs(study):
     leaders = {leader(study, peg) for peg in study.ground.places.spots}
     assert len(leaders) >= 4
+
+
+def test_the_weight_sets_agree_at_some_pegs_and_not_at_all(weighed):
+    leaders = []
+    for kept in weighed.weight_sets:
+        weighed.use(kept)
+        leaders.append([leader(weighed, peg) for peg in weighed.ground.places.spots])
+    alike = {
+        peg
+        for peg, led in zip(weighed.ground.places.spots, zip(*leaders, strict=True), strict=True)
+        if len(set(led)) == 1
+    }
+    assert {"Cable", "Kitchen view"} <= alike
+    assert alike < set(weighed.ground.places.spots)
 
 
 def test_the_walnut_leads_nowhere(study):

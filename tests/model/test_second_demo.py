@@ -16,6 +16,7 @@ from scipy.ndimage import minimum_filter
 from scipy.stats import norm
 
 import demo_data
+from model.factors import FACTORS, GROUPS
 from model.ground import given
 from model.opening import folder_faults
 from model.survey import Site, read_site
@@ -35,6 +36,7 @@ AT_LEAST = {
     "wet_ground": 1,
     "soil_patch": 3,
     "grassland": 1,
+    "sun_wanted": 2,
     "neighbour_tree": 7,
     "woodland": 1,
     "buried_service": 1,
@@ -91,6 +93,20 @@ def test_the_wind_blows_as_often_hot_from_the_north_as_cold_from_the_south_west(
     shares = {point: share for point, share in wind.items() if point != "speed_m_s"}
     assert sum(shares.values()) == pytest.approx(1)
     assert shares["north"] == shares["south_west"] == max(shares.values())
+
+
+def test_the_weights_and_both_sets_share_out_the_whole_and_differ_as_they_say():
+    study = tomllib.loads((SALLOWBEND / "study.toml").read_text(encoding="utf-8"))
+    family, stall = (one["weights"] for one in study["weight_sets"])
+    for weights in (study["weights"], family, stall):
+        assert set(weights) == {factor.name for factor in FACTORS}
+        assert sum(weights.values()) == pytest.approx(1)
+        assert weights["fungal_network"] <= 0.01
+    for group in GROUPS:
+        assert sum(study["weights"][one.name] for one in FACTORS if one.group == group) > 0.15
+    assert family["access"] + family["views"] + family["vigour"] > 0.35
+    assert stall["vigour"] + stall["views"] < 0.05
+    assert stall["climate_fit"] + stall["late_frost"] > 0.25 > stall["access"] > stall["vigour"]
 
 
 def test_every_kind_of_part_that_the_readme_lists_is_there_under_a_name_of_its_own(site):

