@@ -4,6 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from model.decision import contributions, merit, power_mean
+from model.ruling import Ruling
+
 TIE = 0.01  # scores nearer than this are a tie: finer than any survey (common practice, no source)
 
 
@@ -40,3 +43,34 @@ class Layer:
     values: np.ndarray
     leader: np.ndarray
     ruled_out: np.ndarray
+
+
+def judged(
+    place: int,
+    weights: np.ndarray,
+    trade_off: float,
+    worths: np.ndarray,
+    ruled: Ruling,
+    *measures: np.ndarray,
+) -> Here:
+    """The options at one place in order of merit.
+
+    `worths` (factor, option, place) are desirabilities, `measures` (option or 1, place) the
+    figures of each factor.
+    """
+    worth = worths[:, :, place].astype(float)
+    score = power_mean.power_mean(worth, weights, trade_off)
+    rank = merit.order(np.where(ruled.ruled_out[:, place], np.nan, score), TIE)
+    figures = [np.broadcast_to(measure[:, place], score.shape) for measure in measures]
+    return Here(
+        place=place,
+        order=tuple(np.lexsort((-np.nan_to_num(score), rank == 0)).tolist()),
+        score=score,
+        rank=rank,
+        tied=(rank == 1) & ((rank == 1).sum() > 1),
+        ruled_out=rank == 0,
+        reason=tuple(ruled.reason(option, place) for option in range(score.size)),
+        measures=np.stack(figures),
+        desirabilities=worth,
+        contributions=contributions.contributions(worth, weights, trade_off),
+    )

@@ -11,13 +11,14 @@ import numpy as np
 import param
 
 from model import verdict
-from model.decision import contributions, merit, power_mean, tipping, weights
+from model.decision import merit, power_mean, tipping, weights
 from model.decision.desirability import desirability
 from model.decision.merit import Leaders
 from model.decision.spread import Spread, spread
+from model.decision.tipping import Tipping
 from model.factors import FACTORS, GROUPS, Factor
 from model.ground import Ground
-from model.results import TIE, Here, Layer
+from model.results import TIE, Here, Layer, judged
 from model.ruling import Ruling, ruling
 from model.shadows import shadows
 from model.study_file import StudyFile, WeightSet
@@ -83,6 +84,10 @@ class Study(param.Parameterized):
         self._cube = _follow(_cube, self.param.trade_off, self._ruling, *worths)
         self._scores = _follow(merit.linear_scores, self._cube, self.param.weights)
         self._leaders = _follow(merit.leaders, self._scores, self.param.trade_off, TIE)
+        weighing = (self.param.weights, self.param.trade_off)
+        stages = (self._worths, self._ruling, *self._measures)
+        self._here = _follow(judged, self.param.place, *weighing, *stages)
+        self._tips = _follow(self._tipping_points, self._here, *weighing)
 
     def _measured(self, factor: Factor, options: Traits, **figures: Any) -> np.ndarray:
         measure = factor.measure(self.ground, options, **figures)
@@ -136,24 +141,11 @@ class Study(param.Parameterized):
 
     def here(self, place: int | None = None) -> Here:
         """The options at a place (the chosen one), in order of merit."""
-        place = self.place if place is None else place
-        worth = self.desirabilities[:, :, place].astype(float)
-        score = power_mean.power_mean(worth, self.weights, self.trade_off)
-        ruled = self.ruling.ruled_out[:, place]
-        rank = merit.order(np.where(ruled, np.nan, score), TIE)
-        order = sorted(range(score.size), key=lambda o: (rank[o] == 0, -np.nan_to_num(score[o])))
-        return Here(
-            place=place,
-            order=tuple(order),
-            score=score,
-            rank=rank,
-            tied=(rank == 1) & ((rank == 1).sum() > 1),
-            ruled_out=rank == 0,
-            reason=tuple(self.ruling.reason(option, place) for option in range(score.size)),
-            measures=np.stack([_at(m, place, score.size) for m in self.measures.values()]),
-            desirabilities=worth,
-            contributions=contributions.contributions(worth, self.weights, self.trade_off),
-        )
+        if place is None or place == self.place:
+            return self._here.rx.value
+        measures = self.measures.values()
+        worths, ruled = self.desirabilities, self.ruling
+        return judged(place, self.weights, self.trade_off, worths, ruled, *measures)
 
     def map_layer(self) -> Layer:
         """What the map shows, as `layer` says."""
@@ -184,21 +176,25 @@ class Study(param.Parameterized):
             return self.family_of == self.families.index(block.removeprefix("family:"))
         return np.array([factor.name == block for factor in self.factors])
 
-    def tipping(self, block: str) -> tipping.Tipping:
+    @property
+    def blocks(self) -> tuple[str, ...]:
+        """Every slider: the factors' names, then 'family:' and each family."""
+        return (*(f.name for f in self.factors), *(f"family:{name}" for name in self.families))
+
+    def tipping(self, block: str) -> Tipping:
         """Between which shares of a slider today's leader at the chosen place stays."""
-        here = self.here()
-        return tipping.stay(self._cube_here(here), self.weights, self.members(block))
+        return self._tips.rx.value[block]
 
     def tipping_chart(self, block: str, shares: np.ndarray) -> np.ndarray:
         """Score of each option allowed at the chosen place as a share runs, (option, share)."""
-        here = self.here()
-        return tipping.trajectories(
-            self._cube_here(here), self.weights, self.members(block), shares, self.trade_off
-        )
+        cube = _cube_here(self.here(), self.trade_off)
+        return tipping.trajectories(cube, self.weights, self.members(block), shares, self.trade_off)
 
-    def _cube_here(self, here: Here) -> np.ndarray:
-        """Box-Cox space of the options allowed at a place, best first (factor, option)."""
-        return power_mean.box_cox(here.desirabilities[:, here.allowed], self.trade_off)
+    def _tipping_points(
+        self, here: Here, shares: np.ndarray, trade_off: float
+    ) -> dict[str, Tipping]:
+        cube = _cube_here(here, trade_off)
+        return {block: tipping.stay(cube, shares, self.members(block)) for block in self.blocks}
 
     def spread(self, number: int) -> Spread:
         """How one factor's measure varies over the ground, for the option looked at."""
@@ -295,6 +291,6 @@ def _cube(trade_off: float, ruled: Ruling, *worths: np.ndarray) -> np.ndarray:
     return merit.cube(worths, trade_off, ruled.bars)
 
 
-def _at(measure: np.ndarray, place: int, options: int) -> np.ndarray:
-    """A measure at one place for every option (option,)."""
-    return np.broadcast_to(measure[:, place], (options,))
+def _cube_here(here: Here, trade_off: float) -> np.ndarray:
+    """Box-Cox space of the options allowed at a place, best first (factor, option)."""
+    return power_mean.box_cox(here.desirabilities[:, here.allowed], trade_off)
