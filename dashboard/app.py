@@ -1,6 +1,7 @@
 """One session of the app: the page in its shell, and the server that gives each visitor one."""
 
 from collections.abc import Callable
+from html import escape
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote, urlencode
@@ -50,8 +51,10 @@ class Screen(JSComponent):
 def page(weigh: Weigh) -> pmui.Page:
     """The page in its shell: weights in the drawer, everything else in the main part."""
     screen = Screen()
+    title = f"Treestead \N{MIDDLE DOT} {weigh.study.site.name}"
     shell = pmui.Page(
-        title=f"Treestead \N{MIDDLE DOT} {weigh.study.site.name}",
+        title=title,
+        meta_title=escape(title),  # the template writes it into the page's head as it is
         header=[pn.HSpacer(), weigh.take_back_button, link_button(), screen],
         sidebar=[weigh.weights.view],
         main=[weigh.main],
