@@ -159,7 +159,8 @@ def test_only_the_deer_make_the_middle_field_a_worse_place_than_the_top_field(st
 def test_the_larger_the_tree_below_the_window_the_more_sun_the_bed_loses(study):
     taken = [measure(study, "own_shade", "Kitchen view", label) for label in (M9, MM106, M25)]
     assert taken == sorted(taken)
-    assert taken[0] < 0.1 < 0.3 < taken[1]
+    assert taken[0] < 0.1
+    assert taken[1] > 0.3
     assert "Vegetable bed" in sentence(study, "own_shade", "Kitchen view", M25)
 
 
