@@ -33,9 +33,12 @@ _ALL = (
     Quantity("watering", "mm", ("summer", "case", "place"), "Water a young tree lacks, by soil."),
     Quantity("frost", "K", ("place",), "Nights of spring, and warmth against the station."),
     Quantity("sun", "h/day", ("month", "place"), "Direct sun at crown height, no day cloudy."),
+    Quantity("sun_now", "h/day", ("month", "place"), "As sun, neighbours as they stand now."),
+    Quantity("standing_now", "", (), "As standing, neighbours as they stand now."),
     Quantity("standing", "", (), "All that throws shade: ground, buildings, woods, trees."),
     Quantity("light", "MJ/m2", ("month", "place"), "Light on sloping ground, no day cloudy."),
     Quantity("sun_wanted", "", ("wanted",), "Beds, panels and windows that want their sun."),
+    Quantity("partners", "m", ("partner", "place"), "Distance to fruit trees that stand there."),
     Quantity("fungi", "1", ("type", "place"), "Link to established hosts by kind of mycorrhiza."),
     Quantity("climate", "", (), "Chill, heat, cold and rain of each year of weather."),
     Quantity("obstacles", "m", ("obstacle", "place"), "Distance to what limits a crown's room."),
@@ -72,6 +75,7 @@ _ALL = (
     Quantity("frost_chance", "%", ("option", "place"), "Chance a year of frost in blossom."),
     Quantity("sun_to_spare", "h a day", ("option", "place"), "Sun beyond the least needed."),
     Quantity("sun_taken", "h a day", ("option", "place"), "Sun that the tree takes from others."),
+    Quantity("pollen_at_hand", "of need met", ("option", "place"), "Pollen at hand."),
 )
 
 QUANTITIES: dict[str, Quantity] = {quantity.name: quantity for quantity in _ALL}

@@ -8,6 +8,7 @@ from model.factors.factor import GROUPS, Factor, RuleOut, Settings
 from model.factors.fungal_network import FUNGAL_NETWORK
 from model.factors.late_frost import LATE_FROST
 from model.factors.own_shade import OWN_SHADE
+from model.factors.pollination import POLLINATION
 from model.factors.root_competition import ROOT_COMPETITION
 from model.factors.services import SERVICES
 from model.factors.slope import SLOPE
@@ -29,6 +30,7 @@ FACTORS: tuple[Factor, ...] = (
     SPACING,
     ROOT_COMPETITION,
     SERVICES,
+    POLLINATION,
     DRAINAGE,
     SOIL_DEPTH,
     SOIL_ACIDITY,

@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
+from model.ground.sun import Sun
 from model.land.sun_patches import summer_months, winter_months
 from model.trees import Traits
 
@@ -18,26 +19,36 @@ class SunSettings(Settings):
     curve = param.ClassSelector(
         class_=Curve, default=Curve((-3.0, 0.0, 1.0, 3.0), (0.03, 0.4, 0.8, 1.0))
     )
+    neighbours: param.Selector = param.Selector(
+        default="full size",
+        objects=["full size", "present size"],
+        doc="Whether single trees throw shade at their full or their present size.",
+    )
 
 
-def _summer(ground: Ground) -> np.ndarray:
+def _sun(ground: Ground, neighbours: str) -> Sun:
+    return ground.sun if neighbours == "full size" else ground.sun_now
+
+
+def _summer(ground: Ground, neighbours: str) -> np.ndarray:
     """Direct sun a day in the growing season, by its strength (place,) [h]."""
-    return ground.sun.a_day(ground.sun.strong, summer_months(ground.latitude))
+    sun = _sun(ground, neighbours)
+    return sun.a_day(sun.strong, summer_months(ground.latitude))
 
 
-def _measure(ground: Ground, traits: Traits) -> np.ndarray:
+def _measure(ground: Ground, traits: Traits, *, neighbours: str) -> np.ndarray:
     need = np.nan_to_num(traits.sun_need, nan=COMMON_NEED)
-    return _summer(ground) - need[:, None]
+    return _summer(ground, neighbours) - need[:, None]
 
 
-def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
-    sun, north = ground.sun, ground.latitude
+def _explain(ground: Ground, traits: Traits, option: int, place: int, *, neighbours: str) -> str:
+    sun, north = _sun(ground, neighbours), ground.latitude
     summer, winter = summer_months(north), winter_months(north)
     need = np.nan_to_num(traits.sun_need[option], nan=COMMON_NEED)
     return (
-        f"{_summer(ground)[place]:.1f} h of good sun on a cloudless day of the growing season, of "
-        f"{need:.0f} needed at least (low sun counts by its strength). All sun together: "
-        f"{sun.a_day(sun.hours, summer)[place]:.1f} h, of which before ten "
+        f"{_summer(ground, neighbours)[place]:.1f} h of good sun on a cloudless day of the growing "
+        f"season, of {need:.0f} needed at least (low sun counts by its strength). All sun "
+        f"together: {sun.a_day(sun.hours, summer)[place]:.1f} h, of which before ten "
         f"{sun.a_day(sun.morning, summer)[place]:.1f} h; in winter "
         f"{sun.a_day(sun.hours, winter)[place]:.1f} h."
     )

@@ -14,6 +14,7 @@ from model.ground.drainage import Drainage, drainage_of, evapotranspiration_of, 
 from model.ground.frost import HOLDS, Frost, frost_of
 from model.ground.fungi import fungal_links
 from model.ground.obstacles import Obstacles, obstacles_of
+from model.ground.partners import Partners, partners_of
 from model.ground.places import Places, places_of
 from model.ground.root_zones import RootZones, root_zones_of
 from model.ground.services import Services, services_of
@@ -111,21 +112,40 @@ class Ground:
         return root_zones_of(self.site, self.catalogue, self.places)
 
     @cached_property
+    def partners(self) -> Partners:
+        """Fruit trees that already stand there."""
+        return partners_of(self.site, self.places.x, self.places.y)
+
+    @cached_property
     def fungi(self) -> np.ndarray:
         """Link to established hosts (type, place)."""
         return fungal_links(self.site, self.catalogue, self.places.x, self.places.y)
 
     @cached_property
     def sun(self) -> Sun:
-        """Direct sun by month."""
-        inputs = (self.latitude, self.places, self.altitude, self.standing)
-        compute = partial(sun_of, self.places, self.altitude, self.standing, self.latitude)
+        """Direct sun by month, neighbours full grown."""
+        return self._sun_with(self.standing)
+
+    @cached_property
+    def sun_now(self) -> Sun:
+        """Direct sun by month, neighbours as they stand now."""
+        return self._sun_with(self.standing_now)
+
+    def _sun_with(self, standing: Standing) -> Sun:
+        inputs = (self.latitude, self.places, self.altitude, standing)
+        compute = partial(sun_of, self.places, self.altitude, standing, self.latitude)
         return self.store.kept(Sun, inputs, compute)
 
     @cached_property
     def standing(self) -> Standing:
         """All that throws shade, neighbours at their full size."""
         return standing_of(self.site, self.catalogue, self.places, self.relief, self.surface)
+
+    @cached_property
+    def standing_now(self) -> Standing:
+        """All that throws shade, neighbours as they stand now."""
+        where = (self.places, self.relief, self.surface)
+        return standing_of(self.site, self.catalogue, *where, grown=False)
 
     @cached_property
     def light(self) -> np.ndarray:

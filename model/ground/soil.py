@@ -5,6 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from model.land.soil_texture import texture_class
+from model.survey.feature import Feature
 from model.survey.site import Site
 from model.survey.soil import TEXTURES
 
@@ -39,5 +41,13 @@ def soils_of(site: Site, x: np.ndarray, y: np.ndarray) -> Soils:
         soils.fertility[within] = FERTILITY[patch.words("fertility")]
         soils.depth[within] = patch.number("depth_cm")
         soils.ph[within] = patch.number("ph")
-        soils.texture[within] = TEXTURES.index(patch.words("texture"))
+        soils.texture[within] = TEXTURES.index(_texture(patch))
     return soils
+
+
+def _texture(patch: Feature) -> str:
+    """Texture class of a patch: by its sand and clay where measured, else as found by hand."""
+    sand, clay = patch.number("sand_percent"), patch.number("clay_percent")
+    if np.isfinite([sand, clay]).all() and sand + clay <= 100:
+        return str(texture_class(sand, clay))
+    return patch.words("texture")

@@ -92,13 +92,21 @@ def sunny_places(site: Site, surface: Surface, standing: Standing) -> tuple[Sunn
 
 
 def standing_of(
-    site: Site, catalogue: Catalogue, places: Places, z: np.ndarray, surface: Surface
+    site: Site,
+    catalogue: Catalogue,
+    places: Places,
+    z: np.ndarray,
+    surface: Surface,
+    grown: bool = True,
 ) -> Standing:
-    """All that throws shade: ground, buildings, walls, hedges, woods and full-grown trees."""
+    """All that throws shade: ground, buildings, walls, hedges, woods and trees.
+
+    Single trees stand at their full size, or as they are now when not `grown`.
+    """
     leaf = leaf_share(site.latitude)
     return Standing(
         screens=[s for f in site.of_kind(*UPRIGHT) for s in _screens(f, catalogue, leaf, surface)],
-        crowns=[_crown(f, catalogue, leaf, surface) for f in site.of_kind("neighbour_tree")],
+        crowns=[_crown(f, catalogue, leaf, surface, grown) for f in site.of_kind("neighbour_tree")],
         relief=Relief(z, places.columns, places.rows),
     )
 
@@ -124,15 +132,18 @@ def _through(feature: Feature, catalogue: Catalogue, leaf: np.ndarray) -> np.nda
     return np.mean(shares, axis=0)
 
 
-def _crown(tree: Feature, catalogue: Catalogue, leaf: np.ndarray, surface: Surface) -> Crown:
-    """A neighbour tree full grown."""
+def _crown(
+    tree: Feature, catalogue: Catalogue, leaf: np.ndarray, surface: Surface, grown: bool
+) -> Crown:
+    """A neighbour tree, full grown or as it stands now."""
     x, y = tree.geometry.centroid.x, tree.geometry.centroid.y
     ground = float(surface(np.array([x]), np.array([y]))[0])
-    height = full_height(tree, catalogue)
+    height = full_height(tree, catalogue) if grown else tree.number("height_m")
+    spread = full_crown(tree, catalogue) if grown else tree.number("crown_m")
     return Crown(
         x=x,
         y=y,
-        radius=full_crown(tree, catalogue) / 2,
+        radius=spread / 2,
         base=ground + CLEAR_STEM * height,
         top=ground + height,
         transmission=_through(tree, catalogue, leaf),

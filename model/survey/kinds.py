@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from model.survey.attribute import REQUIRED, Attribute, Required
-from model.survey.soil import SOIL_ATTRIBUTES
+from model.survey.soil import LABORATORY, SOIL_ATTRIBUTES
 
 
 @dataclass(frozen=True)
@@ -50,6 +50,7 @@ _ALL = (
         ("Point",),
         (
             Attribute("species", "", REQUIRED, meaning="what tree it is"),
+            Attribute("cultivar", "", "", meaning="of a fruit tree, if known; it may pollinate"),
             _length("height_m", "height now", low=0.1),
             _length("crown_m", "spread of the crown now, edge to edge", low=0.1),
             _length(
@@ -158,7 +159,7 @@ _ALL = (
         "soil_patch",
         "Soil patch",
         ("Polygon",),
-        SOIL_ATTRIBUTES,
+        (*SOIL_ATTRIBUTES, *LABORATORY),
         "ground whose soil differs from that of the rest, which [soil] in site.toml describes",
     ),
     FeatureKind(

@@ -37,6 +37,12 @@ SOIL_ATTRIBUTES = (
     Attribute("ph", "pH", REQUIRED, 3, 10, meaning="acidity, measured in water"),
 )
 
+# Where a laboratory measured both, they go before the texture found by hand.
+LABORATORY = (
+    Attribute("sand_percent", "%", float("nan"), 0, 100, (), "by weight; with clay"),
+    Attribute("clay_percent", "%", float("nan"), 0, 100, (), "by weight; with sand"),
+)
+
 
 @dataclass(frozen=True)
 class Soil:

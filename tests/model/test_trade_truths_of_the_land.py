@@ -3,16 +3,20 @@
 Each on a small made-up site. Source of every statement here: common practice, no source.
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from model.land.sun_patches import summer_months
 from model.survey.heights import Plane, SpotHeights
 from model.survey.site import Soil
+from model.survey.soil import TEXTURES
 from model.survey.wind import Wind
 from model.trees import Option
 from tests.model.small_site import (
     APPLE,
+    CATALOGUE,
     GAGE,
     PEAR,
     PLUM,
@@ -24,6 +28,7 @@ from tests.model.small_site import (
     monthly_weather,
     spot,
     study,
+    tree,
 )
 
 DWARF = Option("apple", "Egremont Russet", "M9")
@@ -228,3 +233,40 @@ def test_a_tall_tree_takes_more_sun_from_a_bed_to_its_north_than_a_dwarf_or_one_
     behind = measure(made, "own_shade", 1, 31, 37)
     assert standard > dwarf > 0
     assert standard > behind
+
+
+def test_a_lone_self_sterile_tree_has_no_pollen_until_a_partner_stands_near():
+    cox = CATALOGUE.option("apple", "Cox", "MM106")
+    partner = tree("apple", 20, 20, 4.0, 4.0, "the old apple")
+    partner = replace(partner, attributes=partner.attributes | {"cultivar": "Discovery"})
+    alone, served = (study(drawn, options=(cox,)) for drawn in ([], [partner]))
+    assert measure(alone, "pollination", 0, 31, 21) < 0.6
+    assert measure(served, "pollination", 0, 31, 21) > measure(alone, "pollination", 0, 31, 21)
+
+
+def test_a_triploid_needs_two_partners():
+    bramley = CATALOGUE.option("apple", "Bramley", "M25")
+    partner = tree("apple", 20, 20, 4.0, 4.0, "the old apple")
+    one = replace(partner, attributes=partner.attributes | {"cultivar": "Discovery"})
+    made = study([one], options=(bramley,))
+    assert measure(made, "pollination", 0, 31, 21) == pytest.approx(0.5, abs=0.05)
+
+
+def test_sand_and_clay_from_a_laboratory_go_before_the_texture_found_by_hand():
+    patch = feature(
+        "soil_patch", box(0, 0, 60, 60), texture="loam", depth_cm=60.0, ph=6.5,
+        sand_percent=20.0, clay_percent=55.0,
+    )  # fmt: skip
+    ground = study([patch]).ground
+    assert TEXTURES[ground.soils.texture[ground.places.nearest(31, 31)]] == "clay"
+
+
+def test_a_young_oak_takes_less_sun_now_than_when_it_is_grown():
+    young = tree("oak", 31, 24, 5.0, 3.0)
+    young = replace(
+        young, attributes=young.attributes | {"full_height_m": 20.0, "full_crown_m": 14.0}
+    )
+    made = study([young], options=(APPLE,))
+    grown = measure(made, "sunlight", 0, 31, 33)
+    made.settings["sunlight"].neighbours = "present size"
+    assert measure(made, "sunlight", 0, 31, 33) > grown + 0.5

@@ -56,6 +56,7 @@ def features() -> tuple[Feature, ...]:
             Point(12.345, -60.5),
             {
                 "species": "lime",
+                "cultivar": "",
                 "height_m": 14.0,
                 "crown_m": 9.0,
                 "full_height_m": float("nan"),
