@@ -108,11 +108,12 @@ def test_on_wet_clay_a_pear_bears_what_a_cherry_does_not(study):
     assert months[0] < months[-1]
 
 
-def test_the_rushy_ground_is_as_wet_as_it_was_seen(study):
+def test_the_rushy_ground_is_as_wet_as_it_was_seen_and_wetter_than_the_clay_around_it(study):
     (rushes,) = study.site.of_kind("wet_ground")
     middle = rushes.geometry.representative_point()
-    wet = study.ground.wet_months[cell(study, middle.x, middle.y)]
-    assert wet >= rushes.number("wet_months")
+    wet = study.ground.wet_months
+    assert wet[cell(study, middle.x, middle.y)] >= rushes.number("wet_months")
+    assert wet[place(study, "Far bank")] < rushes.number("wet_months")
 
 
 def test_on_thin_soil_no_tree_finds_the_depth_it_needs(study):

@@ -17,7 +17,7 @@ from tests.model.lessons import counting, here, leader, measure, option, place
 
 SORRELHAY = Path(demo_data.__file__).parent / "sorrelhay"
 M9, MM106, M25 = "Discovery on M9", "Egremont Russet on MM106", "Bramley on M25"
-PEAR = "Conference on Quince C"
+PEAR, LATE = "Conference on Quince C", "Ashmead's Kernel on MM111"
 DAMSON, WALNUT = "Farleigh Damson on Brompton", "Broadview on Walnut seedling"
 
 
@@ -127,7 +127,8 @@ def test_the_top_field_rules_nothing_out_and_has_no_weak_point(study):
 def test_the_middle_field_has_no_weak_point_but_the_deer(study):
     judged = here(study, "Middle field")
     assert not judged.ruled_out.any()
-    worth = judged.desirabilities[:, judged.order[0]]
+    assert judged.rank[option(study, LATE)] == 1
+    worth = judged.desirabilities[:, option(study, LATE)]
     weak = {study.factors[number].name for number in (counting(study) & (worth < 0.7)).nonzero()[0]}
     assert weak == {"browsing"}
     assert judged.tied.sum() >= 2
@@ -156,6 +157,22 @@ def test_the_weight_sets_agree_at_some_pegs_and_not_at_all(weighed):
     }
     assert {"Cable", "Kitchen view"} <= alike
     assert alike < set(weighed.ground.places.spots)
+
+
+def test_the_lead_passes_from_apple_to_pear_where_loam_meets_clay(study):
+    led = study.leaders.option[: study.ground.places.cells]
+    depth = study.ground.soils.depth[: study.ground.places.cells]
+    share = {
+        (soil, fruit): np.mean(
+            [study.options[o].species == fruit for o in led[(depth == cm) & (led >= 0)]]
+        )
+        for soil, cm in (("loam", 95), ("clay", 65))
+        for fruit in ("apple", "pear")
+    }
+    assert share["loam", "apple"] > 0.6
+    assert share["clay", "apple"] < 0.2
+    assert share["clay", "pear"] > 0.6
+    assert share["loam", "pear"] < 0.2
 
 
 def test_the_walnut_leads_nowhere(study):

@@ -18,7 +18,8 @@ from model.ground import Ground, given
 from model.land.seasons import dormant_season, growing_season
 from model.land.sun_position import sun_position
 from model.opening import open_study
-from model.study import Here, Study
+from model.study import Study
+from tests.model.lessons import counting, factor, here, leader, measure, option, place
 
 SALLOWBEND = Path(demo_data.__file__).parent / "sallowbend"
 QUINCE, APPLE = "Meech's Prolific on Quince A", "Golden Delicious on MM106"
@@ -46,32 +47,6 @@ def weighed(study: Study):
     weights, trade_off = study.weights, study.trade_off
     yield study
     study.param.update(weights=weights, trade_off=trade_off)
-
-
-def place(study: Study, peg: str) -> int:
-    """The number of a peg among the places."""
-    return study.ground.places.cells + study.ground.places.spots.index(peg)
-
-
-def here(study: Study, peg: str) -> Here:
-    """The options judged at a peg."""
-    return study.here(place(study, peg))
-
-
-def option(study: Study, label: str) -> int:
-    """The number of an option."""
-    return [one.label for one in study.options].index(label)
-
-
-def leader(study: Study, peg: str) -> str:
-    """The option that leads at a peg."""
-    return study.options[here(study, peg).order[0]].label
-
-
-def measure(study: Study, factor: str, peg: str, label: str) -> float:
-    """The measure of a factor for an option at a peg, in its unit."""
-    number = [one.name for one in study.factors].index(factor)
-    return float(here(study, peg).measures[number, option(study, label)])
 
 
 def months_of(days: np.ndarray) -> list[int]:
@@ -203,7 +178,7 @@ def test_the_ridge_shrinks_and_the_flat_swells_the_same_tree(study, label):
 
 
 def test_the_ridge_brings_the_strong_plum_to_size_and_is_still_no_place_for_a_tree(study):
-    size = [one.name for one in study.factors].index("vigour")
+    size = factor(study, "vigour")
     ridge, bench = here(study, "Ridge"), here(study, "Bench")
     plum = option(study, PLUM)
     assert ridge.desirabilities[size, plum] == ridge.desirabilities[size].max()
@@ -214,7 +189,7 @@ def test_the_ridge_brings_the_strong_plum_to_size_and_is_still_no_place_for_a_tr
 def test_the_bench_is_a_plainly_good_place(study):
     judged = here(study, "Bench")
     assert not judged.ruled_out.any()
-    assert judged.desirabilities[:, judged.order[0]].min() > 0.65
+    assert judged.desirabilities[counting(study), judged.order[0]].min() > 0.65
     assert judged.tied.sum() >= 2
 
 
@@ -226,8 +201,9 @@ def test_the_far_corner_is_reached_by_the_bridge_only(study):
 
 
 def test_on_four_hectares_the_walk_counts(study):
-    number = [one.name for one in study.factors].index("access")
-    pegs = study.desirabilities[number, option(study, CHERRY), study.ground.places.cells :]
+    pegs = study.desirabilities[
+        factor(study, "access"), option(study, CHERRY), study.ground.places.cells :
+    ]
     assert np.ptp(pegs) > 0.15  # 0.1 at most on the first demo's single hectare
     assert pegs.argmin() == study.ground.places.spots.index("Far corner")
 
