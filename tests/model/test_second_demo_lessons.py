@@ -190,7 +190,8 @@ def test_the_bench_is_a_plainly_good_place(study):
     judged = here(study, "Bench")
     assert not judged.ruled_out.any()
     assert judged.desirabilities[counting(study), judged.order[0]].min() > 0.65
-    assert judged.tied.sum() >= 2
+    first, second = judged.score[list(judged.order[:2])]
+    assert first - second < 0.05
 
 
 def test_the_far_corner_is_reached_by_the_bridge_only(study):
