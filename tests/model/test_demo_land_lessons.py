@@ -184,3 +184,17 @@ def test_the_screen_stands_on_the_steepest_ground_and_no_peg_is_too_steep(study)
     assert max(slope, key=slope.__getitem__) == "Screen"
     steep = [study.ruling.reason(o, place(study, p)) for o in range(14) for p in slope]
     assert not any("too steep" in reason for reason in steep)
+
+
+def test_only_the_nameless_old_apple_serves_apples_and_no_pear_stands_near(study):
+    pollen = by_peg(study, "pollination", MM106)
+    assert pollen["Top field"] > 2 * pollen["Far bank"]
+    for peg in ("Screen", "Top field"):
+        assert "Old apple in the top field" in sentence(study, "pollination", peg, MM106)
+    assert "no partner stands near" in sentence(study, "pollination", "Top field", PEAR)
+    assert pollen["Top field"] < 1  # it may flower at another time
+
+
+def test_a_self_fertile_plum_needs_no_partner_and_a_triploid_two(study):
+    assert set(by_peg(study, "pollination", PLUM).values()) == {1.0}
+    assert "two partners" in sentence(study, "pollination", "Top field", M25)

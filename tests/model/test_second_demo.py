@@ -37,7 +37,7 @@ AT_LEAST = {
     "soil_patch": 3,
     "grassland": 1,
     "sun_wanted": 2,
-    "neighbour_tree": 7,
+    "neighbour_tree": 9,
     "woodland": 1,
     "buried_service": 1,
     "overhead_line": 1,

@@ -26,6 +26,7 @@ from tests.model.lessons import (
 )
 
 APPLE = "Golden Delicious on MM106"
+CHERRY = "Sam on Gisela 6"
 PLUM = "Marjorie's Seedling on Myrobalan B"
 EARLY_APRICOT, LATE_APRICOT = "Canino on Apricot seedling", "Bergeron on St Julien A"
 EARLY_PEACH, LATE_PEACH = "Peregrine on Peach seedling", "Redhaven on St Julien A"
@@ -170,3 +171,12 @@ def test_old_pasture_is_taken_to_share_its_fungi_and_the_flat_is_not(study):
     link = by_peg(study, "fungal_network", APPLE)
     assert link["Bench"] > 0.9
     assert link["Flat"] < 0.1
+
+
+def test_the_seedling_apple_serves_apples_near_it_and_a_lone_cherry_finds_no_partner(study):
+    pollen = by_peg(study, "pollination", APPLE)
+    assert max(pollen, key=pollen.__getitem__) == "Screen"
+    assert pollen["Screen"] > 5 * pollen["Far corner"]
+    assert "Seedling apple" in sentence(study, "pollination", "Screen", APPLE)
+    assert set(by_peg(study, "pollination", CHERRY).values()) == {0.0}
+    assert set(by_peg(study, "pollination", EARLY_PEACH).values()) == {1.0}
