@@ -10,6 +10,7 @@ from model.ground.soil import TEXTURES
 from model.land import acidity
 from model.trees import Traits
 
+NEAR_ENOUGH, TOO_LIMY = 0.5, 1.5  # [pH] above the range (common practice, no source)
 HOLE = 1.0  # [m] across, the ground that is limed for one tree (common practice, no source)
 
 
@@ -45,6 +46,10 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
             f"{here}: about {lime:.1f} kg of ground limestone to the square metre ({hole:.1f} kg "
             f"for a hole {HOLE:.0f} m across), dug in before planting; test the soil first."
         )
+    if 0 < distance <= NEAR_ENOUGH:
+        return f"{here}: a little limy for it, nothing to mend."
+    if distance > TOO_LIMY:
+        return f"{here}: too limy to mend; another fruit is the better choice."
     if distance > 0:
         sulphur = float(acidity.sulphur_need(distance, texture))
         return (

@@ -37,12 +37,13 @@ def _flow(ground: Ground, hose: float, bore: float, pressure: float) -> np.ndarr
 
 
 def _hours(ground: Ground, circle: float, flow: np.ndarray) -> np.ndarray:
-    """Time to water a tree through two dry summers (place,) [h]."""
+    """Time to water a tree through two dry summers, by hose or cans, the quicker (place,) [h]."""
     watering = given(ground.watering)
     litres = circle * watering.lacking[:, DRY].sum(axis=0)
     carried = carrying_time(litres, watering.fetch / 2, watering.fetch / 2) / HOUR
     with np.errstate(divide="ignore", invalid="ignore"):
-        return np.where(flow > 0, litres / flow / 60, carried)
+        by_hose = np.where(flow > 0, litres / flow / 60, np.inf)
+    return np.fmin(by_hose, carried)
 
 
 def _measure(
@@ -57,7 +58,8 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int, **figures:
     flow = _flow(ground, figures["hose"], figures["bore"], figures["pressure"])
     hours = _hours(ground, circle, flow)[place]
     first, second = circle * watering.lacking[:, :, place]
-    how = "by hose" if flow[place] > 0 else "in cans"
+    carried = _hours(ground, circle, np.zeros_like(flow))[place]
+    how = "by hose" if hours < carried else "in cans"
     label = watering.labels[int(watering.source[place])]
     return (
         f"First summer {first[0]:.0f} l in a median year, {first[DRY]:.0f} l in a dry one; second "

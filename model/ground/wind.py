@@ -5,6 +5,7 @@ from itertools import pairwise
 import numpy as np
 import shapely
 
+from model.ground.obstacles import full_crown, full_height
 from model.ground.places import Places
 from model.ground.root_zones import kinds_of
 from model.land import shelter, wind
@@ -18,6 +19,7 @@ DENSITY = {"building": 1.0, "wall": 1.0, "fence": 0.4, "hedge": 0.7, "woodland":
 SECTORS = np.arange(len(POINTS)) * 45.0
 CROWN = 1.5  # [m] what is lower shelters no crown (model choice: common practice, no source)
 LEAST = 0.3  # [m] keeps distances in heights finite
+SINGLE = 0.5  # density of a single crown
 EVERGREEN = 0.15  # denser by this much
 
 
@@ -40,6 +42,7 @@ def wind_of(
     """
     lie = places.at_places(wind.ridge_exposure(z, places.cell))
     pieces = [p for f in site.of_kind(*DENSITY) for p in _pieces(f, catalogue)]
+    pieces += [p for tree in site.of_kind("neighbour_tree") for p in _crown(tree, catalogue)]
     if not pieces:
         return lie
     table = np.array(pieces)
@@ -50,6 +53,14 @@ def wind_of(
         places.x, places.y, table[:, :4], height, table[:, 5], wind.BEARINGS
     )
     return lie * wind.by_rose(felt, rose)
+
+
+def _crown(tree: Feature, catalogue: Catalogue) -> list[tuple[float, ...]]:
+    """A single tree full grown, as two crossed pieces as wide as its crown."""
+    x, y = tree.geometry.centroid.x, tree.geometry.centroid.y
+    half, height = full_crown(tree, catalogue) / 2, full_height(tree, catalogue)
+    ends = ((x - half, y, x + half, y), (x, y - half, x, y + half))
+    return [(*end, height, SINGLE) for end in ends]
 
 
 def _pieces(feature: Feature, catalogue: Catalogue) -> list[tuple[float, ...]]:

@@ -117,7 +117,7 @@ def test_on_the_thin_ridge_no_tree_finds_the_depth_it_needs(study):
 def test_the_ridge_is_too_limy_for_most_fruits(study):
     away = here(study, "Ridge").measures[factor(study, "soil_acidity")]
     assert (away > 0.5).sum() > len(study.options) / 2
-    assert "sulphur" in sentence(study, "soil_acidity", "Ridge", PLUM)
+    assert "another fruit" in sentence(study, "soil_acidity", "Ridge", PLUM)
     assert "nothing to mend" in sentence(study, "soil_acidity", "Bench", APPLE)
 
 
