@@ -7,9 +7,10 @@ import numpy as np
 
 from model.decision.desirability import Curve
 from model.decision.weights import normalised
+from model.study import Study
 
 
-def query(study: Any) -> dict[str, str]:
+def query(study: Study) -> dict[str, str]:
     """Settings of a study as words of an address."""
     names = [factor.name for factor in study.factors]
     shares = zip(names, study.weights, strict=True)
@@ -29,7 +30,7 @@ def query(study: Any) -> dict[str, str]:
     }
 
 
-def follow(study: Any, words: Mapping[str, str]) -> list[str]:
+def follow(study: Study, words: Mapping[str, str]) -> list[str]:
     """Set a study as a link says; sentences for what the link asks and this site has not."""
     readers = {
         "weights": _read_weights,
@@ -74,7 +75,7 @@ def _place_words(places: Any, place: int) -> str:
     return f"{places.x[place]:.2f},{places.y[place]:.2f}"
 
 
-def _read_weights(study: Any, _key: str, word: str) -> dict[str, Any]:
+def _read_weights(study: Study, _key: str, word: str) -> dict[str, Any]:
     shares = dict(_pairs(word))
     names = [factor.name for factor in study.factors]
     unknown = shares.keys() - set(names)
@@ -86,7 +87,7 @@ def _read_weights(study: Any, _key: str, word: str) -> dict[str, Any]:
     return {"weights": normalised(weights)}
 
 
-def _read_trade_off(study: Any, _key: str, word: str) -> dict[str, Any]:
+def _read_trade_off(study: Study, _key: str, word: str) -> dict[str, Any]:
     low, high = study.param.trade_off.bounds
     value = float(word)
     if not low <= value <= high:
@@ -94,7 +95,7 @@ def _read_trade_off(study: Any, _key: str, word: str) -> dict[str, Any]:
     return {"trade_off": value}
 
 
-def _read_place(study: Any, _key: str, word: str) -> dict[str, Any]:
+def _read_place(study: Study, _key: str, word: str) -> dict[str, Any]:
     places = study.ground.places
     if word in places.spots:
         return {"place": places.cells + places.spots.index(word)}
@@ -105,28 +106,28 @@ def _read_place(study: Any, _key: str, word: str) -> dict[str, Any]:
         raise ValueError(f"there is no peg called '{word}'") from None
 
 
-def _read_option(study: Any, _key: str, word: str) -> dict[str, Any]:
+def _read_option(study: Study, _key: str, word: str) -> dict[str, Any]:
     labels = [option.label for option in study.options]
     if word not in labels:
         raise ValueError(f"'{word}' is not on the short list")
     return {"option": labels.index(word)}
 
 
-def _read_layer(study: Any, _key: str, word: str) -> dict[str, Any]:
+def _read_layer(study: Study, _key: str, word: str) -> dict[str, Any]:
     known = ["best", "option", "shade", *(factor.name for factor in study.factors)]
     if word not in known:
         raise ValueError(f"the map has no layer called '{word}'")
     return {"layer": word}
 
 
-def _read_moment(_study: Any, _key: str, word: str) -> dict[str, Any]:
+def _read_moment(_study: Study, _key: str, word: str) -> dict[str, Any]:
     day, _, hour = word.partition("@")
     if not (day.isdigit() and 1 <= int(day) <= 365 and 0 <= float(hour) <= 24):
         raise ValueError(f"found {word}, expected a day of the year and an hour such as 172@15.5")
     return {"day": int(day), "hour": float(hour)}
 
 
-def _read_curve(study: Any, key: str, word: str) -> dict[str, Any]:
+def _read_curve(study: Study, key: str, word: str) -> dict[str, Any]:
     name = key.removeprefix("curve.")
     if name not in study.settings:
         raise ValueError(f"no factor called '{name}' is judged here")

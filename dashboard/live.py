@@ -18,7 +18,6 @@ from bokeh.models import ColumnDataSource
 SHORT = 2000  # values
 Columns = Mapping[str, Any]
 Layers = Mapping[str, Columns]
-FigureSettings = Mapping[str, Any]
 
 
 def same(old: Any, new: Any) -> bool:

@@ -5,9 +5,7 @@ from collections.abc import Iterable
 INK = "#1f2428"
 QUIET = "#5f6a72"
 FAINT = "#c9cfd3"
-LINE = "#e3e6e8"
 PAPER = "#ffffff"
-GROUND = "#f6f7f7"
 ACCENT = "#b3302a"
 LEADER = ACCENT
 CONTENDER = "#8d979e"

@@ -91,6 +91,12 @@ LAYERS: tuple[LandLayer, ...] = (
         lambda g: g.frost.place_level if g.frost else None,
     ),
     LandLayer(
+        "cold_air_depth",
+        "m",
+        "depth of cold air that hollows and barriers hold",
+        lambda g: g.frost.hollow if g.frost else None,
+    ),
+    LandLayer(
         "wind_left",
         "%",
         "share of open wind left, over the wind rose",

@@ -4,7 +4,8 @@ Params are choices; everything else follows from them and is computed once per c
 a weight moved never runs physics, a curve dragged never measures again.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -12,7 +13,6 @@ import param
 
 from model import verdict
 from model.decision import merit, power_mean, tipping, weights
-from model.decision.desirability import desirability
 from model.decision.merit import Leaders
 from model.decision.spread import Spread, spread
 from model.decision.tipping import Tipping
@@ -21,6 +21,7 @@ from model.ground import Ground
 from model.results import TIE, Here, Layer, judged
 from model.ruling import Ruling, ruling
 from model.shadows import shadows
+from model.stages import cube_at, cube_of, follow, spread_out, worth_of
 from model.study_file import StudyFile, WeightSet
 from model.survey.site import Site
 from model.trees import Catalogue, Option, Traits, traits
@@ -62,6 +63,7 @@ class Study(param.Parameterized):
         self.settings = {factor.name: factor.settings() for factor in self.factors}
         self.weights = weights.normalised([factor.usual_weight for factor in self.factors])
         self.weight_sets: tuple[WeightSet, ...] = ()
+        self._sentence = lru_cache(maxsize=256)(self._explained)
         self._wire()
         self.place = self._first_place()
         if file is not None:
@@ -69,25 +71,26 @@ class Study(param.Parameterized):
 
     def _wire(self) -> None:
         """Bind each stage to the choices and stages that make it stale, and to nothing else."""
-        self._traits = _follow(traits, self.catalogue, self.param.options)
+        self._traits = follow(traits, self.catalogue, self.param.options)
         self._measures, self._rules, worths = [], [], []
         for factor in self.factors:
             settings = self.settings[factor.name]
             figures = {name: settings.param[name] for name in settings.figures()}
-            measure = _follow(self._measured, factor, self._traits, **figures)
+            measure = follow(self._measured, factor, self._traits, **figures)
             self._measures.append(measure)
-            self._rules.append(_follow(factor.rules_out, self.ground, self._traits, **figures))
-            worths.append(_follow(_worth, measure, settings.param.curve))
-        shape = _follow(self._shape, self.param.options)
-        self._worths = _follow(_spread_out, shape, *worths)
-        self._ruling = _follow(ruling, shape, *self._rules)
-        self._cube = _follow(_cube, self.param.trade_off, self._ruling, *worths)
-        self._scores = _follow(merit.linear_scores, self._cube, self.param.weights)
-        self._leaders = _follow(merit.leaders, self._scores, self.param.trade_off, TIE)
+            self._rules.append(follow(factor.rules_out, self.ground, self._traits, **figures))
+            worths.append(follow(worth_of, measure, settings.param.curve))
+        shape = follow(self._shape, self.param.options)
+        self._worths = follow(spread_out, shape, *worths)
+        self._ruling = follow(ruling, shape, *self._rules)
+        self._cube = follow(cube_of, self.param.trade_off, self._ruling, *worths)
+        self._scores = follow(merit.linear_scores, self._cube, self.param.weights)
+        self._leaders = follow(merit.leaders, self._scores, self.param.trade_off, TIE)
+        self._shadows = follow(shadows, self.ground, self.param.day, self.param.hour)
         weighing = (self.param.weights, self.param.trade_off)
         stages = (self._worths, self._ruling, *self._measures)
-        self._here = _follow(judged, self.param.place, *weighing, *stages)
-        self._tips = _follow(self._tipping_points, self._here, *weighing)
+        self._here = follow(judged, self.param.place, *weighing, *stages)
+        self._tips = follow(self._tipping_points, self._here, *weighing)
 
     def _measured(self, factor: Factor, options: Traits, **figures: Any) -> np.ndarray:
         measure = factor.measure(self.ground, options, **figures)
@@ -164,7 +167,7 @@ class Study(param.Parameterized):
 
     def _shade_layer(self) -> Layer:
         """Sun and shadow at the chosen moment; nothing is ruled out by it."""
-        at = shadows(self.ground, self.day, self.hour)
+        at = self._shadows.rx.value
         none = np.zeros(at.share.size, dtype=bool)
         said = f"Sun and shadow, {at.when}" + (": the sun is down" if at.elevation <= 0 else "")
         values = np.where(self.ground.places.inside, at.share, np.nan)
@@ -187,13 +190,13 @@ class Study(param.Parameterized):
 
     def tipping_chart(self, block: str, shares: np.ndarray) -> np.ndarray:
         """Score of each option allowed at the chosen place as a share runs, (option, share)."""
-        cube = _cube_here(self.here(), self.trade_off)
+        cube = cube_at(self.here(), self.trade_off)
         return tipping.trajectories(cube, self.weights, self.members(block), shares, self.trade_off)
 
     def _tipping_points(
         self, here: Here, shares: np.ndarray, trade_off: float
     ) -> dict[str, Tipping]:
-        cube = _cube_here(here, trade_off)
+        cube = cube_at(here, trade_off)
         return {block: tipping.stay(cube, shares, self.members(block)) for block in self.blocks}
 
     def spread(self, number: int) -> Spread:
@@ -203,9 +206,12 @@ class Study(param.Parameterized):
 
     def explain(self, number: int, option: int, place: int) -> str:
         """One factor's figure for an option at a place, in a sentence."""
-        factor = self.factors[number]
-        figures = self.settings[factor.name].figures()
-        return factor.explain(self.ground, self.traits, option, place, **figures)
+        figures = self.settings[self.factors[number].name].figures()
+        return self._sentence(number, option, place, self.options, tuple(figures.items()))
+
+    def _explained(self, number: int, option: int, place: int, *asked: Any) -> str:
+        figures = dict(asked[-1])
+        return self.factors[number].explain(self.ground, self.traits, option, place, **figures)
 
     def verdict(self) -> str:
         """What leads here, by how much, what would overturn it, what rules out the rest."""
@@ -269,28 +275,3 @@ class Study(param.Parameterized):
         for name, values in snapshot["settings"].items():
             self.settings[name].param.update(**values)
         self.param.update(**{name: value for name, value in snapshot.items() if name != "settings"})
-
-
-def _follow(stage: Callable[..., Any], *sources: Any, **figures: Any) -> Any:
-    """A stage computed when read, and again only after one of its sources has changed."""
-    return param.bind(stage, *sources, **figures).rx()  # type: ignore[attr-defined]
-
-
-def _worth(measure: np.ndarray, curve: Any) -> np.ndarray:
-    """Desirability of a measure in single precision (option or 1, place)."""
-    return desirability(measure, curve).astype(np.float32)
-
-
-def _spread_out(shape: tuple[int, int], *worths: np.ndarray) -> np.ndarray:
-    """Desirabilities of all factors as one array (factor, option, place)."""
-    return np.stack([np.broadcast_to(worth, shape) for worth in worths])
-
-
-def _cube(trade_off: float, ruled: Ruling, *worths: np.ndarray) -> np.ndarray:
-    """Box-Cox space of all factors (factor, option, place), NaN where ruled out."""
-    return merit.cube(worths, trade_off, ruled.bars)
-
-
-def _cube_here(here: Here, trade_off: float) -> np.ndarray:
-    """Box-Cox space of the options allowed at a place, best first (factor, option)."""
-    return power_mean.box_cox(here.desirabilities[:, here.allowed], trade_off)

@@ -14,6 +14,7 @@ from dashboard.pages.here import HEAD
 from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
 from dashboard.plots import desirability_curve, tipping
+from model.study import Study
 
 SHARES = np.linspace(0.0, 1.0, 101)
 
@@ -21,7 +22,7 @@ SHARES = np.linspace(0.0, 1.0, 101)
 class TippingStrip:
     """Each contender's score as one weight runs from 0 to 100 %."""
 
-    def __init__(self, study: Any, block: str) -> None:
+    def __init__(self, study: Study, block: str) -> None:
         self.study = study
         columns = self.layers(Moment(study), block)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0)
@@ -68,7 +69,7 @@ class TippingStrip:
 class CurveCard:
     """How one factor's figure is valued, with the knots of its curve to move."""
 
-    def __init__(self, study: Any, moved: Callable[[Any, bool], None]) -> None:
+    def __init__(self, study: Study, moved: Callable[[Any, bool], None]) -> None:
         self.study, self._moved, self.number = study, moved, 0
         self._explained: tuple[Any, str] | None = None
         columns = self.layers(study.here(), 0)
@@ -172,7 +173,7 @@ def knot_sliders(curve: Any, factor: Any, low: float, high: float) -> list[Slide
     return rows
 
 
-def block_label(study: Any, block: str) -> str:
+def block_label(study: Study, block: str) -> str:
     """Words for a factor or a family."""
     if block.startswith("family:"):
         family = theme.family_label(block.removeprefix("family:"))

@@ -1,7 +1,6 @@
 """The map's part of the page: what it shows, and a tap that chooses the place."""
 
 from collections.abc import Callable
-from typing import Any
 
 import numpy as np
 import panel as pn
@@ -10,6 +9,7 @@ import panel_material_ui as pmui
 from dashboard.live import Drawing, Layers
 from dashboard.plots import site_map
 from model.results import Layer
+from model.study import Study
 
 SMALL = {"size": "small", "margin": (4, 4, 0, 4), "sizing_mode": "stretch_width"}
 
@@ -17,7 +17,7 @@ SMALL = {"size": "small", "margin": (4, 4, 0, 4), "sizing_mode": "stretch_width"
 class GroundMap:
     """The site from above, with a choice of what it shows."""
 
-    def __init__(self, study: Any, tapped: Callable[[float, float], None]) -> None:
+    def __init__(self, study: Study, tapped: Callable[[float, float], None]) -> None:
         self.study = study
         columns = map_layers(study, study.map_layer())
         places = study.ground.places
@@ -65,7 +65,7 @@ class GroundMap:
 class MomentSliders:
     """Day and hour of the shadows, on the page only while the map shows them."""
 
-    def __init__(self, study: Any) -> None:
+    def __init__(self, study: Study) -> None:
         self.study = study
         wide = {"margin": (0, 14), "size": "small", "sizing_mode": "stretch_width"}
         self.day = pmui.IntSlider(label="Day of the year", start=1, end=365, **wide)
@@ -86,7 +86,7 @@ class MomentSliders:
         self.said.object = label
 
 
-def layer_options(study: Any) -> dict[str, str]:
+def layer_options(study: Study) -> dict[str, str]:
     """What the map can show, by the words for it."""
     return {
         "Best by place": "best",
@@ -96,7 +96,7 @@ def layer_options(study: Any) -> dict[str, str]:
     }
 
 
-def option_options(study: Any) -> dict[str, int]:
+def option_options(study: Study) -> dict[str, int]:
     """The short list, each option with its letter."""
     return {
         f"{letter}  {option.label}": number
@@ -104,12 +104,12 @@ def option_options(study: Any) -> dict[str, int]:
     }
 
 
-def letters(study: Any) -> list[str]:
+def letters(study: Study) -> list[str]:
     """Letters of the options."""
     return [site_map.theme.letter(number) for number in range(len(study.options))]
 
 
-def map_layers(study: Any, shown: Layer) -> Layers:
+def map_layers(study: Study, shown: Layer) -> Layers:
     """Columns of the map for the study as it is now, showing a layer of it."""
     numbers = np.where(shown.ruled_out, study.ruling.first[study.option], -1)
     places, lettered = study.ground.places, study.layer == "best"

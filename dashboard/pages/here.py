@@ -10,6 +10,7 @@ from dashboard import theme
 from dashboard.live import Drawing, Layers
 from dashboard.pages.moment import Moment
 from dashboard.plots import factor_bars, merit
+from model.study import Study
 
 ROW = 19  # px, height of a factor's row
 
@@ -18,7 +19,10 @@ class HereList:
     """Order of merit at the place, and one bar a factor for the option looked at."""
 
     def __init__(
-        self, study: Any, choose_option: Callable[[int], None], choose_factor: Callable[[int], None]
+        self,
+        study: Study,
+        choose_option: Callable[[int], None],
+        choose_factor: Callable[[int], None],
     ) -> None:
         self.study = study
         self._choose_option, self._choose_factor = choose_option, choose_factor

@@ -1,7 +1,5 @@
 """The study as it stands at one moment: what several parts of the page ask, asked once."""
 
-from typing import Any
-
 
 class Moment:
     """What holds at the study's place: the options there, and each slider's tipping points.
@@ -9,13 +7,11 @@ class Moment:
     `tips` by factor name or 'family:' and a family; empty where nothing can stand.
     """
 
-    def __init__(self, study: Any) -> None:
+    def __init__(self, study: Study) -> None:
         self.study = study
         self.here = study.here()
-        blocks = [factor.name for factor in study.factors]
-        blocks += [f"family:{family}" for family in study.families]
         standing = self.here.allowed.size > 0
-        self.tips = {block: study.tipping(block) for block in blocks} if standing else {}
+        self.tips = {block: study.tipping(block) for block in study.blocks} if standing else {}
 
     def label(self, standing: int) -> str:
         """Label of an option by its number in the order of merit, as tipping points count."""

@@ -18,6 +18,7 @@ from dashboard.pages.moment import Moment
 from dashboard.pages.undo import Undo, alike
 from dashboard.pages.weights import TRADE_OFF, Weights
 from model.opening import save_choices
+from model.study import Study
 
 
 class Weigh(Viewer):
@@ -28,7 +29,7 @@ class Weigh(Viewer):
     )
     factor = param.Integer(0, bounds=(0, None), doc="The factor whose curve is shown.")
 
-    def __init__(self, study: Any, **choices: Any) -> None:
+    def __init__(self, study: Study, **choices: Any) -> None:
         first = nearest_to_tip(study)
         super().__init__(**{"touched": study.factors[first].name, "factor": first, **choices})
         self.study, self.undo, self._showing, self._named = study, Undo(), False, ""
@@ -130,8 +131,7 @@ class Weigh(Viewer):
         """Set the page as a link says; sentences for what it asks and this site has not."""
         notes = links.follow(self.study, words)
         names = [factor.name for factor in self.study.factors]
-        blocks = [*names, *(f"family:{family}" for family in self.study.families)]
-        if words.get("touched") in blocks:
+        if words.get("touched") in self.study.blocks:
             self.touched = words["touched"]
         if words.get("factor") in names:
             self.factor = names.index(words["factor"])
@@ -196,7 +196,7 @@ class Weigh(Viewer):
         return self._name(name, said)
 
 
-def nearest_to_tip(study: Any) -> int:
+def nearest_to_tip(study: Study) -> int:
     """The factor whose weight is nearest to changing the leader: the one to look at first."""
 
     def way_to_go(number: int) -> float:
@@ -209,7 +209,7 @@ def nearest_to_tip(study: Any) -> int:
     return min(range(len(study.factors)), key=way_to_go)
 
 
-def family_of(study: Any, block: str) -> str:
+def family_of(study: Study, block: str) -> str:
     """Slider of the family to which a factor or family belongs."""
     groups = {factor.name: f"family:{factor.group}" for factor in study.factors}
     return groups.get(block, block)

@@ -10,6 +10,7 @@ import panel_material_ui as pmui
 from dashboard import theme
 from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
+from model.study import Study
 
 TRADE_OFF = "trade-off"
 CHOOSE = "Weight sets"
@@ -20,7 +21,7 @@ SMALL = {"size": "small", "margin": (2, 4)}
 class Weights:
     """Sliders and buttons for what counts how much; it shows and asks, the page acts."""
 
-    def __init__(self, study: Any, moved: Callable[[str, float, bool], None]) -> None:
+    def __init__(self, study: Study, moved: Callable[[str, float, bool], None]) -> None:
         self.study = study
         self._spreads: tuple[Any, list[str]] = None, []
         self.sliders = Sliders(moved)
@@ -87,7 +88,7 @@ def sliders(moment: Moment, touched: str, spreads: Sequence[str]) -> list[Slider
     return rows
 
 
-def trade_off(study: Any, touched: str) -> Slider:
+def trade_off(study: Study, touched: str) -> Slider:
     """Slider of the exponent, its ends in words."""
     low, high = study.param.trade_off.bounds
     return Slider(
@@ -173,7 +174,7 @@ def spread_words(factor: Any, spread: Any) -> str:
     return f"{low} to {high} {factor.unit}".strip()
 
 
-def unjudged(study: Any) -> str:
+def unjudged(study: Study) -> str:
     """Factors that are switched off on this site, and why."""
     if not study.unjudged:
         return ""

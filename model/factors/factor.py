@@ -16,7 +16,7 @@ GROUPS = {"place": "Place", "room": "Room", "ground": "Ground", "people": "Peopl
 class Settings(param.Parameterized):
     """The choices of one factor: its desirability curve and, in subclasses, its own figures."""
 
-    curve = param.ClassSelector(class_=Curve, doc="Desirability of the measure [0 to 1].")
+    curve: Any = param.ClassSelector(class_=Curve, doc="Desirability of the measure [0 to 1].")
 
     def figures(self) -> dict[str, Any]:
         """The factor's own figures by name, without the curve."""

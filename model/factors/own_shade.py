@@ -9,9 +9,8 @@ from model.ground import Ground, given
 from model.ground.sun import CLEAR_STEM
 from model.land.covers import Crown
 from model.land.own_shade import sun_taken
-from model.trees import Traits, full_size
+from model.trees import TYPICAL, Traits, full_size
 
-TYPICAL = 1
 KEPT = 0.7  # share of the beam that a fruit tree in leaf keeps back (common practice, no source)
 
 

@@ -6,9 +6,8 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground, given
-from model.trees import Traits, full_size
+from model.trees import HIGH, Traits, full_size
 
-HIGH = 2  # a wire is judged by the largest the tree may grow
 LADDERS = (
     "Locate services before you dig and ask the network operator; keep people, ladders and poles "
     "away from overhead lines."
@@ -43,6 +42,7 @@ def room_from_wire(
 def _spare(ground: Ground, traits: Traits, clearance: dict[str, float]) -> np.ndarray:
     """Room to spare from every service beyond what it asks (service, option, place) [m]."""
     services = given(ground.services)
+    # A wire is judged by the largest that the tree may grow.
     size = full_size(traits, ground.soils.fertility)
     spare = []
     for number, wire in enumerate(services.height):

@@ -6,9 +6,8 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground
-from model.trees import Traits, full_size
+from model.trees import TYPICAL, Traits, full_size
 
-TYPICAL = 1
 FROM_THE_GROUND = (
     3.0  # [m] a tree no higher is worked without a ladder (common practice, no source)
 )

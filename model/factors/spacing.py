@@ -6,9 +6,9 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground
-from model.trees import Traits, full_size
+from model.trees import HIGH, LOW, TYPICAL, Traits, full_size
 
-SIZES = {"low": 0, "typical": 1, "high": 2}
+SIZES = {"low": LOW, "typical": TYPICAL, "high": HIGH}
 
 
 class SpacingSettings(Settings):

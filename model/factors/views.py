@@ -8,9 +8,8 @@ from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
 from model.ground.views import View
 from model.land.sight import share_covered
-from model.trees import Traits, full_size
+from model.trees import TYPICAL, Traits, full_size
 
-TYPICAL = 1
 SIGN = {"keep": 1.0, "screen": -1.0}
 
 

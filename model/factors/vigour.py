@@ -6,9 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
-from model.trees import Traits, full_size
-
-LOW, TYPICAL, HIGH = 0, 1, 2
+from model.trees import HIGH, LOW, TYPICAL, Traits, full_size
 
 
 class VigourSettings(Settings):

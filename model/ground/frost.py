@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 
 from model.ground.places import Places
+from model.ground.walk import gateways
 from model.ground.weather_years import WeatherYears
 from model.land import bloom, cold_air, seasons
 from model.land.bloom import Progress
@@ -127,7 +128,6 @@ def _barriers(site: Site, places: Places) -> np.ndarray:
         held = min(feature.number("height_m"), LOW) * HOLDS[feature.kind]
         shapely.prepare(line)
         height = np.where(shapely.intersects(line, boxes), np.maximum(height, held), height)
-    for gate in site.of_kind("gate"):
-        way = gate.geometry.buffer(max(gate.number("width_m"), 2.2 * places.cell) / 2)
+    for way in gateways(site, places.cell):
         height[shapely.contains_xy(way, x, y)] = 0.0
     return height

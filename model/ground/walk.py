@@ -38,12 +38,14 @@ def _open_ground(site: Site, places: Places) -> np.ndarray:
     barriers = site.of_kind(*BARRIERS)
     shut = _within(places, [_as_wide(f) for f in barriers])
     shut |= _crossed(places, [f.geometry for f in barriers])
-    gates = [
-        f.geometry.buffer(max(f.number("width_m"), GATE_CELLS * places.cell) / 2)
-        for f in site.of_kind("gate")
-    ]
     ours = places.grid(places.inside) | _on_path(site, places)
-    return (ours & ~shut) | _within(places, gates)
+    return (ours & ~shut) | _within(places, gateways(site, places.cell))
+
+
+def gateways(site: Site, cell: float) -> list[shapely.Geometry]:
+    """The ground that each gate opens, wide enough to pass the cells beside it."""
+    gates = site.of_kind("gate")
+    return [g.geometry.buffer(max(g.number("width_m"), GATE_CELLS * cell) / 2) for g in gates]
 
 
 def _as_wide(feature: Feature) -> shapely.Geometry:

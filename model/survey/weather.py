@@ -5,10 +5,6 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
-HOURLY = ("temperature", "humidity", "wind", "wind_direction", "radiation", "rain")
-DAILY = ("tmin", "tmax", "rain", "humidity", "wind", "radiation")
-MONTHLY = ("tmin", "tmax", "tmin_sd", "tmax_sd", "rain", "rain_days", "year_sd")
-
 
 @dataclass(frozen=True, eq=False)
 class Weather:

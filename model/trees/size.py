@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from model.trees.trait_arrays import Traits
 
+LOW, TYPICAL, HIGH = 0, 1, 2  # the first axis of every size
 Floats = NDArray[np.float64]
 
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from model.decision.desirability import Curve
 from model.decision.power_mean import power_mean
 from model.opening import open_study
+from model.shadows import shadows
 from model.study import Study
 from tests.model.demo import DEMO, demo_study
 from tests.model.small_site import APPLE, PEAR, PLUM, site, spot, study
@@ -163,3 +164,32 @@ def test_the_ground_of_a_site_is_level_when_no_heights_are_known():
     made = study(heights=None)
     assert np.nanmax(made.ground.slope) == 0
     assert site(heights=None).heights is None
+
+
+def test_a_weight_moved_neither_explains_again_nor_draws_the_shadows_again(monkeypatch):
+    drawn = []
+    monkeypatch.setattr(
+        "model.study.shadows", lambda *asked: drawn.append(asked) or shadows(*asked)
+    )
+    made = study()
+    made.layer = "shade"
+    number = [factor.name for factor in made.factors].index("late_frost")
+    said = made.explain(number, 0, 5)
+    _ = made.map_layer()
+    made.move_weight("spacing", 0.7)
+    assert made.explain(number, 0, 5) is said
+    _ = made.map_layer()
+    assert len(drawn) == 1
+    made.hour = 15.0
+    _ = made.map_layer()
+    assert len(drawn) == 2
+
+
+def test_a_sentence_follows_the_figures_and_the_short_list(made):
+    number = [factor.name for factor in made.factors].index("spacing")
+    before = made.explain(number, 0, 5)
+    made.settings["spacing"].size = "high"
+    assert made.explain(number, 0, 5) != before
+    made.settings["spacing"].size = "typical"
+    made.options = (PLUM, APPLE)
+    assert made.explain(number, 0, 5) != before
