@@ -1,5 +1,7 @@
 """The study as it stands at one moment: what several parts of the page ask, asked once."""
 
+from model.study import Study
+
 
 class Moment:
     """What holds at the study's place: the options there, and each slider's tipping points.
