@@ -16,6 +16,7 @@ from model.survey.heights_csv import FILE as SPOT_HEIGHTS_FILE
 from model.survey.heights_csv import spot_heights_text
 from model.survey.heights_tif import FILE as GEOTIFF_FILE
 from model.survey.heights_tif import geotiff_bytes
+from model.survey.plus_minus import SUFFIX
 from model.survey.settings import FILE as SETTINGS_FILE
 from model.survey.settings import Settings, settings_text
 from model.survey.site import Site, Soil
@@ -39,7 +40,8 @@ def settings_of(site: Site) -> Settings:
     if site.hub is not None:
         settings["hub"] = {"x_m": round(site.hub[0], 4), "y_m": round(site.hub[1], 4)}
     if "soil" not in site.absent or site.soil != Soil():
-        settings["soil"] = vars(site.soil).copy()
+        off = {figure + SUFFIX: value for figure, value in site.soil_plus_minus.items()}
+        settings["soil"] = vars(site.soil) | off
     if site.wind is not None:
         shares = dict(zip(POINTS, site.wind.shares, strict=True))
         settings["wind"] = {"speed_m_s": site.wind.speed, **shares}

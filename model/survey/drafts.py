@@ -12,6 +12,7 @@ from model.survey.faults import listed, nearest_name, shown
 from model.survey.feature import Feature
 from model.survey.folder import Folder
 from model.survey.kinds import KINDS, FeatureKind
+from model.survey.plus_minus import plus_minus_fields, plus_minuses
 from model.survey.settings import REACH
 
 KIND = Attribute("kind", "", "", choices=tuple(KINDS), meaning="what it is")
@@ -48,9 +49,9 @@ def checked_features(folder: Folder, drafts: list[Draft]) -> tuple[Feature, ...]
 
 
 def known_fields() -> tuple[str, ...]:
-    """Every field that some kind has, in the order of KINDS, after kind and name."""
+    """Kind, name, every field that some kind has in the order of KINDS, then every plus-minus."""
     names = [attribute.name for kind in KINDS.values() for attribute in kind.attributes]
-    return ("kind", "name", *dict.fromkeys(names))
+    return ("kind", "name", *dict.fromkeys(names), *plus_minus_fields())
 
 
 def _kind(folder: Folder, draft: Draft) -> FeatureKind | None:
@@ -65,8 +66,11 @@ def _kind(folder: Folder, draft: Draft) -> FeatureKind | None:
 def _attributes(folder: Folder, draft: Draft, kind: FeatureKind) -> dict[str, Value] | None:
     before = len(folder.faults)
     names = [attribute.name for attribute in kind.attributes]
+    given = [one for one in plus_minuses(kind) if not is_blank(draft.fields.get(one.name))]
+    carried = {one.name for one in given}
     for field, raw in draft.fields.items():
-        if field not in ("kind", "name", *NUMBERS_OF_A_GIS, *names) and not is_blank(raw):
+        known = {"kind", "name", *NUMBERS_OF_A_GIS, *names, *carried}
+        if field not in known and not is_blank(raw):
             mend = nearest_name(field, names) + " or leaving it out"
             expected = f"for a {kind.name} only {listed(names)}" if names else "no attribute"
             folder.fault(draft.file, draft.row, field, Wrong(shown(raw), expected, mend))
@@ -74,17 +78,17 @@ def _attributes(folder: Folder, draft: Draft, kind: FeatureKind) -> dict[str, Va
         attribute.name: folder.value(
             draft.file, draft.row, attribute, draft.fields.get(attribute.name)
         )
-        for attribute in kind.attributes
+        for attribute in (*kind.attributes, *given)
     }
     if len(folder.faults) > before:
         return None
-    known = {name: value for name, value in values.items() if value is not None}
-    if kind.name == "view" and float(known["low_deg"]) >= float(known["high_deg"]):
-        found = f"{known['low_deg']:g}, not below high_deg {known['high_deg']:g}"
+    checked = {name: value for name, value in values.items() if value is not None}
+    if kind.name == "view" and float(checked["low_deg"]) >= float(checked["high_deg"]):
+        found = f"{checked['low_deg']:g}, not below high_deg {checked['high_deg']:g}"
         wrong = Wrong(found, "the lower edge below the upper one", "exchanging the two")
         folder.fault(draft.file, draft.row, "low_deg", wrong)
         return None
-    return known
+    return checked
 
 
 def _parts(folder: Folder, draft: Draft, kind: FeatureKind) -> list[BaseGeometry]:

@@ -8,6 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from model.survey.attribute import REQUIRED, Attribute, Value
 from model.survey.kinds import KINDS, FeatureKind
+from model.survey.plus_minus import SUFFIX
 
 __all__ = ["KINDS", "REQUIRED", "Attribute", "Feature", "FeatureKind", "same_feature"]
 
@@ -16,7 +17,10 @@ SAME_PLACE = 0.001  # m
 
 @dataclass(frozen=True)
 class Feature:
-    """One feature: geometry in local metres, attributes complete with their defaults."""
+    """One feature: geometry in local metres, attributes complete with their defaults.
+
+    A plus-minus stands among the attributes only where one was given.
+    """
 
     kind: str
     name: str
@@ -27,6 +31,10 @@ class Feature:
     def number(self, attribute: str) -> float:
         """A numeric attribute, in the unit that KINDS gives it."""
         return float(self.attributes[attribute])
+
+    def plus_minus(self, attribute: str) -> float:
+        """How far a numeric attribute may be off, 19 times in 20; NaN where nothing was said."""
+        return float(self.attributes.get(attribute + SUFFIX, math.nan))
 
     def words(self, attribute: str) -> str:
         """An attribute in words."""

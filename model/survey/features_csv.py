@@ -12,6 +12,7 @@ from model.survey.faults import shown
 from model.survey.feature import Feature
 from model.survey.folder import Folder
 from model.survey.kinds import KINDS
+from model.survey.plus_minus import plus_minus_fields
 from model.survey.settings import EAST, NORTH
 from model.survey.table import RawRow, raw_rows, table_text
 
@@ -19,6 +20,7 @@ FILE = "features.csv"
 FEATURE = Attribute("feature", "", REQUIRED, meaning="rows with the same one make one feature")
 FEWEST = {"Point": 1, "LineString": 2, "Polygon": 3}
 _ATTRIBUTES = {one.name: one for kind in KINDS.values() for one in kind.attributes}
+_ATTRIBUTES |= plus_minus_fields()
 COLUMNS = (
     FEATURE,
     Attribute("kind", "", REQUIRED, choices=tuple(KINDS), meaning=KIND.meaning),

@@ -1,5 +1,6 @@
 """A survey folder read into a Site, or every fault in it."""
 
+import math
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -15,6 +16,7 @@ from model.survey.frame import Frame
 from model.survey.heights_csv import FILE as SPOT_HEIGHTS_FILE
 from model.survey.heights_file import GEOTIFF_FILE, read_heights
 from model.survey.lists import OPTIONS_FILE, SPOTS_FILE, options, spots
+from model.survey.plus_minus import SOIL_PLUS_MINUSES, SUFFIX
 from model.survey.settings import FILE, Settings, complete, read_settings
 from model.survey.site import Site, Soil
 from model.survey.weather import Weather
@@ -101,6 +103,7 @@ def _site(folder: Folder, settings: Settings) -> Site | None:
         cell=float(general["grid_m"]),
         hub=(float(hub["x_m"]), float(hub["y_m"])) if hub else None,
         soil=_soil(soil) if soil else Soil(),
+        soil_plus_minus=_plus_minuses(soil) if soil else {},
         wind=_wind(wind) if wind else None,
         features=features,
         heights=heights,
@@ -120,6 +123,12 @@ def _soil(values: dict) -> Soil:
         float(values["depth_cm"]),
         float(values["ph"]),
     )
+
+
+def _plus_minuses(values: dict) -> dict[str, float]:
+    """How far the soil's figures may be off, those that were said."""
+    said = {one.name: float(values[one.name]) for one in SOIL_PLUS_MINUSES}
+    return {name.removesuffix(SUFFIX): off for name, off in said.items() if not math.isnan(off)}
 
 
 def _wind(values: dict) -> Wind:

@@ -8,6 +8,7 @@ from model.survey import features_csv, heights_csv, lists, weather_csv
 from model.survey.attribute import Attribute, Required, Value
 from model.survey.features_file import SHAPEFILES
 from model.survey.kinds import KINDS, FeatureKind
+from model.survey.plus_minus import plus_minus_fields
 from model.survey.settings import FILE, MEANINGS, REACH, SETTINGS
 
 WIDTH = 96
@@ -62,7 +63,19 @@ def _features() -> str:
         4,
     )
     kinds = "".join(_kind(kind) for kind in KINDS.values())
-    return f"features.csv\n{text}{_rows(columns, 8)}\n    The kinds and their attributes:\n{kinds}"
+    attributes = f"\n    The kinds and their attributes:\n{kinds}{_plus_minuses()}"
+    return f"features.csv\n{text}{_rows(columns, 8)}{attributes}"
+
+
+def _plus_minuses() -> str:
+    text = _wrapped(
+        "How far a figure may be off, where it is known: beside a kind's numeric attribute its "
+        "plus-minus may stand, as in height_m 5 and height_m_plus_minus 1, five metres give or "
+        "take one. 19 times in 20 the true figure lies within it. Left out, a usual one is "
+        "assumed, and said. A shapefile's ten-letter field names are too short for some of these.",
+        4,
+    )
+    return text + _rows(plus_minus_fields().values(), 8)
 
 
 def _kind(kind: FeatureKind) -> str:

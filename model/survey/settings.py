@@ -10,6 +10,7 @@ import tomli_w
 from model.survey.attribute import REQUIRED, Attribute, Value, Wrong
 from model.survey.faults import listed, nearest_name, shown
 from model.survey.folder import Folder
+from model.survey.plus_minus import SOIL_PLUS_MINUSES
 from model.survey.soil import SOIL_ATTRIBUTES
 from model.survey.wind import WIND_ATTRIBUTES
 
@@ -30,7 +31,7 @@ SETTINGS: dict[str, tuple[Attribute, ...]] = {
         Attribute("grid_m", "m", 2.0, 0.25, 50, (), "edge of the square cells that are judged"),
     ),
     "hub": (EAST, NORTH),
-    "soil": SOIL_ATTRIBUTES,
+    "soil": (*SOIL_ATTRIBUTES, *SOIL_PLUS_MINUSES),
     "wind": WIND_ATTRIBUTES,
     "heights": (
         Attribute("slope_percent", "%", REQUIRED, 0, 200, (), "rise over run, the same everywhere"),

@@ -34,6 +34,7 @@ class Spot:
 class Site:
     """One piece of land as surveyed, in local metres about its latitude and longitude.
 
+    `soil_plus_minus` says by the soil's figure how far it may be off, where that is known.
     Two sites are equal only when they are the same object; `same_site` compares what they say.
     """
 
@@ -45,6 +46,7 @@ class Site:
     cell: float = 2.0
     hub: tuple[float, float] | None = None
     soil: Soil = field(default_factory=Soil)
+    soil_plus_minus: Mapping[str, float] = field(default_factory=dict)
     wind: Wind | None = None
     features: tuple[Feature, ...] = ()
     heights: Heights | None = None
@@ -87,6 +89,7 @@ def same_site(one: Site, other: Site) -> bool:
     return (
         figures[0] == figures[1]
         and one.soil == other.soil
+        and one.soil_plus_minus == other.soil_plus_minus
         and one.wind == other.wind
         and one.options == other.options
         and _same_hub(one.hub, other.hub)

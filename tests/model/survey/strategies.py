@@ -17,6 +17,7 @@ from model.survey import (
     Weather,
 )
 from model.survey.attribute import Attribute, Required
+from model.survey.plus_minus import plus_minuses
 from model.survey.soil import FERTILITIES, TEXTURES
 from model.survey.wind import POINTS, Wind
 
@@ -61,6 +62,9 @@ def features(draw):
     """A feature of any kind but the boundary."""
     kind = draw(st.sampled_from([kind for kind in KINDS.values() if kind.name != "boundary"]))
     attributes = {one.name: draw(value(one)) for one in kind.attributes}
+    for off in plus_minuses(kind):
+        if draw(st.booleans()):
+            attributes[off.name] = draw(st.floats(off.low, off.high))
     if kind.name == "view":
         attributes |= {"low_deg": -draw(st.floats(1, 80)), "high_deg": draw(st.floats(0, 80))}
     return Feature(kind.name, draw(NOTES), draw(geometries(kind)), attributes)
@@ -123,6 +127,7 @@ def sites(draw):
             draw(st.floats(1, 500)),
             draw(st.floats(3, 10)),
         ),
+        soil_plus_minus=draw(st.dictionaries(st.just("ph"), st.floats(0, 3))),
         features=tuple(draw(st.lists(features(), max_size=4))),
         heights=draw(heights()),
         weather=draw(weather()),
