@@ -1,28 +1,42 @@
-"""Studies of one folder for many visitors: each has a study of its own, all share the ground."""
+"""Studies of one folder for many visitors: each has a study of its own, like ground is shared."""
 
+from collections import OrderedDict
 from collections.abc import Callable
+from hashlib import sha256
 from pathlib import Path
 
 from model.ground import Ground
-from model.opening import STUDY_FILE, open_study
+from model.opening import open_study
 from model.study import Study
+
+# Files that say nothing about the ground: what is chosen, planned, bought and seen on it.
+NOT_GROUND = (
+    "study.toml",
+    "options.csv",
+    "order.csv",
+    "placement.csv",
+    "prices.csv",
+    "observations.csv",
+)
+KEPT = 8  # grounds in memory: the folder's own and those of the visitors who draw on it
 
 
 class Opened:
-    """A folder kept open. The ground is computed once and again only after a file has changed."""
+    """A folder kept open. A ground is computed once and again only after its survey has changed."""
 
     def __init__(self, folder: str | Path) -> None:
         self.folder = Path(folder)
-        self._stamp: tuple[tuple[str, int], ...] = ()
-        self._ground: Ground | None = None
+        self._grounds: OrderedDict[str, Ground] = OrderedDict()
 
-    def study(self) -> Study:
-        """A visitor's own study, over the ground that all visitors share."""
-        stamp = self._files()
-        if stamp != self._stamp:
-            self._stamp, self._ground = stamp, None
-        study = open_study(self.folder, ground=self._ground)
-        self._ground = study.ground
+    def study(self, folder: Path | None = None) -> Study:
+        """A visitor's own study of the folder, or of their copy of it, over a shared ground."""
+        folder = folder or self.folder
+        survey = survey_digest(folder)
+        study = open_study(folder, ground=self._grounds.get(survey))
+        self._grounds[survey] = study.ground
+        self._grounds.move_to_end(survey)
+        while len(self._grounds) > KEPT:
+            self._grounds.popitem(last=False)
         return study
 
     def prepare(self, say: Callable[[str], None]) -> None:
@@ -32,7 +46,12 @@ class Opened:
             say(f"computing the ground: {factor.label.lower()} ({number} of {len(study.factors)})")
             study.measure(factor.name)
 
-    def _files(self) -> tuple[tuple[str, int], ...]:
-        """Names and times of the survey's files; saved choices are no part of the ground."""
-        files = (path for path in self.folder.iterdir() if path.name != STUDY_FILE)
-        return tuple(sorted((path.name, path.stat().st_mtime_ns) for path in files))
+
+def survey_digest(folder: Path) -> str:
+    """Digest of all files of a folder that the ground follows from."""
+    digest = sha256()
+    for path in sorted(folder.iterdir()):
+        if path.is_file() and not path.name.startswith(".") and path.name not in NOT_GROUND:
+            digest.update(f"{path.name}\0{path.stat().st_size}\0".encode())
+            digest.update(path.read_bytes())
+    return digest.hexdigest()

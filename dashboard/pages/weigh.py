@@ -7,7 +7,6 @@ import numpy as np
 import panel as pn
 import panel_material_ui as pmui
 import param
-from panel.viewable import Viewer
 
 from dashboard import links, theme
 from dashboard.pages.change import CurveCard, TippingStrip
@@ -15,29 +14,38 @@ from dashboard.pages.ground import GroundMap
 from dashboard.pages.here import HereList
 from dashboard.pages.layout import LAYOUT, cautions
 from dashboard.pages.moment import Moment
+from dashboard.pages.page import Page
 from dashboard.pages.undo import Undo, alike
 from dashboard.pages.weights import TRADE_OFF, Weights
+from dashboard.session import Session
 from model.opening import save_choices
 from model.study import Study
 
 
-class Weigh(Viewer):
-    """One study on one screen; the only place that moves the study and redraws."""
+class Weigh(Page):
+    """One study on one screen; the only place that moves its weights and redraws."""
+
+    path = "weigh"
+    label = "Weigh"
+    about = "Tap a place, move what counts, and see which tree should stand there and why."
 
     touched = param.String(
         "", doc="The slider last touched: a factor's name or 'family:' and a family."
     )
     factor = param.Integer(0, bounds=(0, None), doc="The factor whose curve is shown.")
 
-    def __init__(self, study: Study, **choices: Any) -> None:
+    def __init__(self, session: Session, **choices: Any) -> None:
+        study = session.study
         first = nearest_to_tip(study)
-        super().__init__(**{"touched": study.factors[first].name, "factor": first, **choices})
+        defaults = {"touched": study.factors[first].name, "factor": first}
+        super().__init__(session, **defaults | choices)
         self.study, self.undo, self._showing, self._named = study, Undo(), False, ""
-        self.settled: Callable[[], None] = lambda: None
         self.take_back_button = pmui.Button(
             label="Undo", variant="outlined", size="small", sx=theme.BUTTON
         )
+        self.tools = (self.take_back_button,)
         self.weights = Weights(study, self._slider_moved)
+        self.side = self.weights.view
         self.weights.sliders.opened = [family_of(study, self.touched)]
         self.ground = GroundMap(study, self._tapped)
         self.here = HereList(study, self._option_chosen, self._factor_chosen)
@@ -80,6 +88,10 @@ class Weigh(Viewer):
         weights.sets.param.watch(lambda event: self._use(event.new), "value")
         weights.save.on_click(lambda _event: self._save())
 
+    def refresh(self) -> None:
+        """Draw what other pages may have changed meanwhile."""
+        self.draw()
+
     def draw(self) -> None:
         """Write the study as it now is into everything that shows it."""
         self._showing = True
@@ -107,7 +119,7 @@ class Weigh(Viewer):
             self.undo.settle()
         self.draw()
         if settled:
-            self.settled()
+            self.session.settled()
 
     def take_back(self) -> None:
         """Undo the last step."""
@@ -116,7 +128,7 @@ class Weigh(Viewer):
             self.study.restore(kept["study"])
             self.param.update(touched=kept["touched"], factor=kept["factor"])
         self.draw()
-        self.settled()
+        self.session.settled()
 
     def snapshot(self) -> dict[str, Any]:
         """All choices of study and page as plain values."""

@@ -3,6 +3,7 @@
 import pytest
 
 from dashboard.pages.weigh import Weigh
+from dashboard.session import Session
 from model.opening import open_study
 from tests.model.demo import DEMO
 
@@ -22,4 +23,4 @@ def study(opened):
 
 @pytest.fixture
 def weigh(study):
-    return Weigh(study)
+    return Weigh(Session(study))

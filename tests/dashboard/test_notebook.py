@@ -8,8 +8,9 @@ from tests.model.demo import DEMO
 
 OPEN = f"""
 from dashboard.pages.weigh import Weigh
+from dashboard.session import Session
 from model.opening import open_study
-weigh = Weigh(open_study({str(DEMO)!r}))
+weigh = Weigh(Session(open_study({str(DEMO)!r})))
 """
 MOVE = """
 before = weigh.here.sentence.object

@@ -5,6 +5,7 @@ import pytest
 
 from dashboard.pages.weigh import Weigh
 from dashboard.pages.weights import TRADE_OFF
+from dashboard.session import Session
 from model.opening import open_study
 from tests.model.demo import DEMO
 
@@ -160,7 +161,7 @@ def test_a_weight_set_is_taken_and_named(weigh, study):
 def test_weights_are_kept_in_the_folder(tmp_path):
     for file in DEMO.iterdir():
         (tmp_path / file.name).write_bytes(file.read_bytes())
-    weigh = Weigh(open_study(tmp_path))
+    weigh = Weigh(Session(open_study(tmp_path)))
     move(weigh, "spacing", 44)
     weigh.weights.name.value_input = "Ours"
     weigh.weights.save.clicks += 1
@@ -176,7 +177,7 @@ def test_a_link_leads_to_the_same_page(weigh, study):
     made, sentence = weigh.query(), weigh.here.sentence.object
     study.equal_weights()
     study.place = 0
-    other = Weigh(study)
+    other = Weigh(Session(study))
     assert other.follow(made) == []
     assert other.query() == made
     assert other.here.sentence.object == sentence
@@ -187,7 +188,7 @@ def test_people_s_words_are_text_and_nothing_else(weigh, study, monkeypatch):
     monkeypatch.setattr(study, "verdict", lambda: evil)
     monkeypatch.setattr(study, "explain", lambda *_: evil)
     monkeypatch.setattr(study, "unjudged", ((evil, evil),))
-    page = Weigh(study)
+    page = Weigh(Session(study))
     page.weights.say(evil)
     panes = (page.here.sentence, page.curve.head, page.weights.said)
     assert all("<img" not in pane.object for pane in panes)

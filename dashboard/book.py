@@ -1,0 +1,7 @@
+"""The pages of the app in their order, each built when it is first opened."""
+
+from dashboard.pages.page import Page
+from dashboard.pages.weigh import Weigh
+
+PAGES: tuple[type[Page], ...] = (Weigh,)
+FIRST = Weigh.path
