@@ -16,8 +16,8 @@ from model.survey.kinds import KINDS
 PACKAGES = ("dashboard", "model")
 ROOT = Path(__file__).parents[1]
 HEADER = (
-    "# The texts of Treestead: write the translation of each msgid into its msgstr, in this file's\n"
-    "# encoding (UTF-8), and start the app with it. Words in {braces} stay as they are.\n"
+    "# The texts of Treestead: write the translation of each msgid into its msgstr, in\n"
+    "# UTF-8, and start the app with it. Words in {braces} stay as they are.\n"
     'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=UTF-8\\n"\n\n'
 )
 
