@@ -1,0 +1,1 @@
+"""Which trees of an order go where, and what planting them takes."""
