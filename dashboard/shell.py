@@ -19,13 +19,19 @@ from model.survey.faults import SurveyFaults
 from model.trees import CatalogueFaults
 
 NARROW = f"@media (max-width: {theme.NARROW - 1}px)"
-TITLE = {"fontSize": "1.05rem", "fontWeight": 600, NARROW: {"display": "none"}}
+WIDE = f"@media (min-width: {theme.NARROW}px)"
+TITLE = {"fontSize": "1.05rem", "fontWeight": 600, "whiteSpace": "nowrap"}
+TITLE |= {NARROW: {"display": "none"}}
 LOOK = {
     "palette": {"primary": {"main": theme.INK}, "background": {"default": theme.PAPER}},
     "typography": {"fontFamily": theme.FONT, "h3": TITLE, "fontSize": 13},
     "breakpoints": {"values": {"xs": 0, "sm": theme.NARROW, "md": 1100, "lg": 1300, "xl": 1700}},
     "mixins": {"toolbar": {"minHeight": 44}},
-    "components": {"MuiToolbar": {"styleOverrides": {"root": {"minHeight": "44px !important"}}}},
+    "components": {
+        "MuiToolbar": {"styleOverrides": {"root": {"minHeight": "44px !important"}}},
+        # Dark in either light; on a narrow screen the row of pages could not leave a filtered bar.
+        "MuiAppBar": {"styleOverrides": {"root": {WIDE: {"filter": "var(--as-is, none)"}}}},
+    },
 }
 
 
@@ -40,11 +46,11 @@ class Shell:
         self.navigation = Navigation(
             [(page.path, _(page.label)) for page in PAGES], self.open, label=_("Pages")
         )
-        self.preferences = Preferences(session, demo)
+        self.preferences = Preferences(session, self.screen, demo)
         self.said = pn.pane.HTML("", stylesheets=[SAID], margin=0, sizing_mode="stretch_width")
         self.stack = pn.Column(sizing_mode="stretch_both", margin=0, stylesheets=[STACK])
         self.side = pn.Column(sizing_mode="stretch_width", margin=0)
-        self.tools = pn.Row(margin=0, stylesheets=[":host { color: #ffffff; }"])
+        self.tools = pn.Row(margin=0, stylesheets=[ON_INK])
         self.drawer = pmui.Drawer(self.preferences.view, anchor="right", size=320, open=False)
         self.view = self._view()
         self._listen()
@@ -59,18 +65,12 @@ class Shell:
         shell = pmui.Page(
             title=title,
             meta_title=escape(title),  # the template writes it into the page's head as it is
-            header=[
-                self.navigation,
-                pn.HSpacer(),
-                self.tools,
-                link_button(),
-                settings,
-                self.screen,
-            ],
+            header=[self._head(settings)],
             sidebar=[self.side],
             main=[self.said, self.stack, self.drawer],
             sidebar_width=310,
             sidebar_resizable=False,
+            theme_toggle=False,
             busy_indicator=None,
             theme_config=LOOK,
             sidebar_open="Mobi" not in (pn.state.headers or {}).get("User-Agent", ""),
@@ -79,6 +79,10 @@ class Shell:
         with edit_readonly(shell):
             shell.busy = False
         return shell
+
+    def _head(self, settings: pmui.Button) -> pn.Row:
+        parts = (self.navigation, pn.HSpacer(), self.tools, link_button(), settings, self.screen)
+        return pn.Row(*parts, sizing_mode="stretch_width", margin=0, stylesheets=[ON_INK])
 
     def _listen(self) -> None:
         # What is set before the page has loaded would be lost on its way to the browser.
@@ -186,6 +190,7 @@ def shown(session: Session, demo: bool = False) -> Any:
     return Shell(session, demo).view
 
 
+ON_INK = ":host { color: #ffffff; align-items: center; }"
 SAID = f"""
 :host {{ font: 14px/1.4 {theme.FONT}; color: inherit; }}
 h2 {{ font-size: 17px; margin: 4px 0; }}

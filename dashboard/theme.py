@@ -26,6 +26,8 @@ FAMILY_LABELS = {
 }
 
 FONT = "system-ui, -apple-system, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif"
+# What must keep its own colours where the page is shown light on dark: maps and pictures.
+AS_IS = ":host { filter: var(--as-is, none); }"
 # A button that takes the colour of what it stands on.
 BUTTON = {
     "color": "inherit",

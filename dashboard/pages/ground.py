@@ -6,6 +6,7 @@ import numpy as np
 import panel as pn
 import panel_material_ui as pmui
 
+from dashboard import theme
 from dashboard.live import Drawing, Layers
 from dashboard.plots import site_map
 from model.results import Layer
@@ -22,7 +23,14 @@ class GroundMap:
         columns = map_layers(study, study.map_layer())
         places = study.ground.places
         element = site_map.plot(columns, study.site.features, places)
-        self.drawing = Drawing("map", element, columns, sizing_mode="stretch_both", min_height=200)
+        self.drawing = Drawing(
+            "map",
+            element,
+            columns,
+            sizing_mode="stretch_both",
+            min_height=200,
+            stylesheets=[theme.AS_IS],
+        )
         self.drawing.on_tap("score", tapped)
         self.layer = pmui.Select(
             label="On the map", options=layer_options(study), value=study.layer, **SMALL

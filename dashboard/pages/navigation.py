@@ -10,7 +10,7 @@ from panel.custom import JSComponent
 from dashboard import theme
 
 HERE = Path(__file__).parent
-COOKIE = "treestead"
+COOKIE = "treestead"  # as screen.js writes it
 
 
 class Navigation(JSComponent):
@@ -35,25 +35,19 @@ class Navigation(JSComponent):
 
 
 class Screen(JSComponent):
-    """Tells whether the window is too narrow to show a drawer beside the page.
+    """What the browser tells about itself, and what the whole window is told.
 
-    It also leaves the visitor's name in a cookie, by which a reload finds their working copy.
+    It tells whether the window is too narrow for a drawer beside the page and whether the visitor
+    reads light on dark, and leaves the visitor's name in a cookie, by which a reload finds their
+    working copy.
     """
 
     narrow = param.Boolean(default=False, doc="Whether the window is narrow.")
+    dark = param.Boolean(default=False, doc="Whether the window is shown light on dark.")
     visitor = param.String(default="", doc="The visitor's name, to be found again.")
+    width = param.Integer(default=theme.NARROW, doc="Width below which a window is narrow [px].")
 
-    _esm = f"""
-    export function render({{model}}) {{
-      const query = window.matchMedia("(max-width: {theme.NARROW - 1}px)")
-      const tell = () => model.send_msg({{narrow: query.matches}})
-      query.addEventListener("change", tell)
-      tell()
-      if (model.visitor) {{
-        document.cookie = `{COOKIE}=${{model.visitor}}; path=/; max-age=31536000; SameSite=Strict`
-      }}
-    }}
-    """
+    _esm = HERE / "screen.js"
 
     def _handle_msg(self, data: Any) -> None:
-        self.narrow = bool(data.get("narrow"))
+        self.param.update(narrow=bool(data.get("narrow")), dark=bool(data.get("dark")))

@@ -6,6 +6,7 @@ import panel as pn
 import panel_material_ui as pmui
 
 from dashboard import theme
+from dashboard.pages.navigation import Screen
 from dashboard.session import Session
 from model.language import _
 
@@ -15,8 +16,9 @@ WIDE = {"sizing_mode": "stretch_width", "margin": (6, 8)}
 class Preferences:
     """What a visitor may set for themselves, and what becomes of what they changed."""
 
-    def __init__(self, session: Session, demo: bool) -> None:
+    def __init__(self, session: Session, screen: Screen, demo: bool) -> None:
         self.session = session
+        self.dark = pmui.Switch(label=_("Light on dark"), value=screen.dark, **WIDE)
         self.feet = pmui.Switch(label=_("Lengths in feet and inches"), value=session.feet, **WIDE)
         self.save = pmui.Button(label=_("Save into the folder"), variant="outlined", **WIDE)
         back = _("Back to the demo") if demo else _("Back to the folder as saved")
@@ -24,9 +26,12 @@ class Preferences:
         self.state = pn.pane.HTML("", stylesheets=[WORDS], **WIDE)
         self.save.visible = not demo
         self.feet.param.watch(lambda event: setattr(session, "feet", event.new), "value")
+        self.dark.param.watch(lambda event: setattr(screen, "dark", event.new), "value")
+        screen.param.watch(lambda event: setattr(self.dark, "value", event.new), "dark")
         self.view = pn.Column(
             pn.pane.HTML(f"<h2>{escape(_('Settings'))}</h2>", stylesheets=[WORDS], **WIDE),
             self.feet,
+            self.dark,
             self.state,
             self.save,
             self.back,
