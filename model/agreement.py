@@ -150,9 +150,7 @@ def agreement(study: Study, ballots: Iterable[Ballot], place: int | None = None)
         chosen=_chosen([voice.winners for voice in voices], len(study.options)),
         regret=_regret(voices, consensus.wanted),
         disagreement=group.disagreement(shares),
-        levelled=np.array(
-            [land.most_alike(voices, common, factor) for factor in range(common.size)]
-        ),
+        levelled=land.levelled(voices, common),
         peg_names={int(peg): study.ground.places.name(int(peg)) for peg in land.pegs},
         notes=notes,
     )
@@ -178,16 +176,20 @@ class _Land:
         best = self._best_peg(np.where(wish[:, None], pegs, np.nan))
         return Voice(name, shares, trade_off, here, wanted, _winners(here, wanted), best, distance)
 
-    def most_alike(self, voices: tuple[Voice, ...], common: np.ndarray, factor: int) -> int:
-        """The most groups that choose one option once all give a factor its common weight."""
-        here, ruled_out = self.worth[:, :, -1], self.ruled_out[:, -1]
-        chosen = []
+    def levelled(self, voices: tuple[Voice, ...], common: np.ndarray) -> np.ndarray:
+        """The most groups that choose one option once all give a factor its common weight.
+
+        For each factor in turn (factor,).
+        """
+        here, factors = self.worth[:, None, :, -1], range(common.size)
+        chosen = np.zeros((here.shape[-1], common.size), dtype=int)
         for voice in voices:
-            level = weights.moved(np.nan_to_num(voice.shares), factor, float(common[factor]))
-            scores = power_mean.power_mean(here, level, voice.trade_off)
-            wanted = voice.wanted & ~np.isnan(scores)
-            chosen.append(_winners(np.where(ruled_out, np.nan, scores), wanted))
-        return int(_chosen(chosen, ruled_out.size).max(initial=0))
+            own = np.nan_to_num(voice.shares)
+            level = [weights.moved(own, factor, float(common[factor])) for factor in factors]
+            scores = power_mean.power_mean(here, np.transpose(level), voice.trade_off)
+            wanted = np.where(voice.wanted, scores, np.nan)
+            chosen += merit.order(wanted, TIE, axis=1).T == 1
+        return chosen.max(axis=0, initial=0)
 
     def _best_peg(self, scores: np.ndarray) -> tuple[int, int] | None:
         """The (place, option) of the highest score (option, peg), None where there is none."""
@@ -208,9 +210,8 @@ def _judged(study: Study, ballots: Iterable[Ballot]) -> tuple[list[Ballot], tupl
         else:
             notes.append(f"{ballot.group} weighs nothing that is judged on this land: left aside.")
         if ballot.options and not labels & set(ballot.options):
-            notes.append(
-                f"No option {ballot.group} names is on the short list: all are considered."
-            )
+            unknown = f"No option that {ballot.group} names is on the short list"
+            notes.append(f"{unknown}: all are considered.")
     if not judged:
         raise ValueError("No ballot to judge yet: send at least one with some weight.")
     return judged, tuple(notes)
@@ -218,15 +219,8 @@ def _judged(study: Study, ballots: Iterable[Ballot]) -> tuple[list[Ballot], tupl
 
 def _key(ballot: Ballot) -> tuple[object, ...]:
     """What orders ballots, whatever order they came in."""
-    shares = tuple(ballot.weights.items())
-    return (
-        ballot.group.casefold(),
-        ballot.group,
-        ballot.trade_off,
-        shares,
-        ballot.options,
-        ballot.at,
-    )
+    name, shares = ballot.group, tuple(ballot.weights.items())
+    return name.casefold(), name, ballot.trade_off, shares, ballot.options, ballot.at
 
 
 def _shares(study: Study, ballot: Ballot) -> np.ndarray:

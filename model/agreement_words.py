@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 # Mean rank correlation of the groups, which unlike W does not rise with fewer groups (common
 # practice, no source).
 CLOSELY, SOMEWHAT = 0.7, 0.3
+NAMED = 3  # of several, so many are named and the others counted
 
 
 def sentences(found: "Agreement") -> tuple[str, ...]:
@@ -23,7 +24,7 @@ def sentences(found: "Agreement") -> tuple[str, ...]:
     said = (
         _common_choice(found),
         *((_own_choices(found), _order(found), _matters(found)) if several else ()),
-        *((_parts(found), _turns(found), _least_minded(found)) if several else ()),
+        *((_least_minded(found), _parts(found), _turns(found)) if several else ()),
         _pegs(found),
         *_without_choice(found),
         *found.notes,
@@ -52,9 +53,20 @@ def listed(names: Iterable[str]) -> str:
     return f"{', '.join(head)} and {last}" if head else last
 
 
+def shortened(names: Iterable[str]) -> str:
+    """Names in a sentence, the last of many only counted.
+
+    >>> shortened("abcd"), shortened("abcdef")
+    ('a, b, c and d', 'a, b, c and 3 more')
+    """
+    several = list(names)
+    spare = len(several) - NAMED
+    return listed(several if spare < 2 else [*several[:NAMED], f"{spare} more"])
+
+
 def choice(found: "Agreement", voice: "Voice") -> str:
-    """What a ballot chooses, ties together."""
-    return listed(found.options[one] for one in voice.winners)
+    """What a ballot chooses, ties together; 'nothing' where it has no choice."""
+    return shortened(found.options[one] for one in voice.winners) if voice.winners else "nothing"
 
 
 def groups(count: int) -> str:
@@ -81,15 +93,19 @@ def _common_choice(found: "Agreement") -> str:
 
 
 def _own_choices(found: "Agreement") -> str:
-    order = np.argsort(-found.chosen, kind="stable")
-    chosen = [
-        f"{groups(found.chosen[one])} {'chooses' if found.chosen[one] == 1 else 'choose'} "
-        f"{found.options[one]}"
-        for one in order
-        if found.chosen[one]
-    ]
+    order = [one for one in np.argsort(-found.chosen, kind="stable") if found.chosen[one]]
+    chosen = [f"{_choose(found.chosen[one])} {found.options[one]}" for one in order]
+    spare = len(order) - NAMED
+    if spare > 1:
+        most = _choose(found.chosen[order[NAMED]])
+        chosen = [*chosen[:NAMED], f"at most {most} each of {spare} others"]
     tied = any(len(voice.winners) > 1 for voice in found.voices)
-    return f"By their own weights {listed(chosen)}{' (ties count for each)' if tied else ''}."
+    ties = " (a tie counts for each of its options)" if tied else ""
+    return f"By their own weights {listed(chosen)}{ties}."
+
+
+def _choose(count: int) -> str:
+    return f"{groups(count)} {'chooses' if count == 1 else 'choose'}"
 
 
 def _order(found: "Agreement") -> str:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from model.agreement import Agreement, Voice
-from model.agreement_words import choice, groups, listed
+from model.agreement_words import choice, groups, listed, shortened
 
 MOVED = 0.005  # a share that moved by less reads the same
 
@@ -40,9 +40,9 @@ class Movement:
         alike = f"the most that choose alike are {after} (before {before})"
         if not self.changed:
             return f"No group changed its choice; {alike}."
-        named = "; ".join(f"{who} from {was} to {now}" for who, was, now in self.changed)
+        named = shortened(f"{who} (from {was} to {now})" for who, was, now in self.changed)
         changed = len(self.changed)
-        return f"{groups(changed)} of {changed + self.stayed} changed: {named}; {alike}."
+        return f"{changed} of {groups(changed + self.stayed)} changed: {named}; {alike}."
 
     def _together(self) -> str:
         before, after = self.distance
@@ -90,7 +90,7 @@ def movement(first: Agreement, second: Agreement) -> Movement:
         moved=_mean(steps, len(first.factors)),
         distance=(_distance(first), _distance(second)),
         changed=tuple(
-            (name, _said(first, before[name]), _said(second, after[name])) for name in changed
+            (name, choice(first, before[name]), choice(second, after[name])) for name in changed
         ),
         stayed=len(both) - len(changed),
         came=tuple(name for name in after if name not in before),
@@ -111,7 +111,3 @@ def _mean(steps: list[np.ndarray], factors: int) -> np.ndarray:
 
 def _distance(found: Agreement) -> float:
     return float(np.mean([voice.distance for voice in found.voices]))
-
-
-def _said(found: Agreement, voice: Voice) -> str:
-    return choice(found, voice) if voice.winners else "nothing"

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from model.agreement import Agreement, agreement
 from model.ballot import Ballot
+from model.decision.weights import moved
 from model.opening import open_study
 from model.results import TIE
 from model.second_round import movement
@@ -98,6 +99,20 @@ def test_levelling_the_factor_that_all_rests_on_brings_the_groups_to_one_choice(
     assert any("2 of 2 groups would choose alike (now 1)" in said for said in found.sentences())
 
 
+def test_levelling_a_factor_is_voting_with_its_common_weight() -> None:
+    """By brute force: every ballot written anew with the common weight of one factor."""
+    sent = ballots(6)
+    found = agreement(STUDY, sent)
+    for number, level in enumerate(found.levelled):
+        common = float(found.consensus.shares[number])
+        anew = [
+            dict(zip(NAMES, moved(voice.shares, number, common), strict=True))
+            for voice in found.voices
+        ]
+        voted = [replace(ballot, weights=w) for ballot, w in zip(sent, anew, strict=True)]
+        assert agreement(STUDY, voted).most_chosen == level
+
+
 def test_the_least_minded_option_costs_no_group_more_than_any_other() -> None:
     found = disputed(opposed())
     lost = [
@@ -182,22 +197,22 @@ def test_a_second_round_tells_who_changed_and_how_near_they_came() -> None:
     second = agreement(
         STUDY, [replace(ballot, weights=opposed()[1].weights) for ballot in opposed()], first.place
     )
-    moved = movement(first, second)
-    assert [who for who, _, _ in moved.changed] == ["Early"]
-    assert moved.distance[0] > 1
-    assert moved.distance[1] == pytest.approx(0, abs=1e-9)
-    assert moved.stayed == 1
-    said = " ".join(moved.sentences())
-    assert "1 group of 2 changed: Early from" in said
+    change = movement(first, second)
+    assert [who for who, _, _ in change.changed] == ["Early"]
+    assert change.distance[0] > 1
+    assert change.distance[1] == pytest.approx(0, abs=1e-9)
+    assert change.stayed == 1
+    said = " ".join(change.sentences())
+    assert "1 of 2 groups changed: Early (from" in said
     assert "the most that choose alike are 2 (before 1)" in said
     assert "nearer together by 100 %" in said
 
 
 def test_a_second_round_names_who_came_and_who_left() -> None:
     sent = ballots(2, count=3)
-    moved = movement(agreement(STUDY, sent[:2]), agreement(STUDY, sent[1:]))
-    assert (moved.came, moved.left) == (("Group 2",), ("Group 0",))
-    assert moved.sentences()[-1] == "New in this round: Group 2. Not heard again: Group 0."
+    change = movement(agreement(STUDY, sent[:2]), agreement(STUDY, sent[1:]))
+    assert (change.came, change.left) == (("Group 2",), ("Group 0",))
+    assert change.sentences()[-1] == "New in this round: Group 2. Not heard again: Group 0."
 
 
 def test_rounds_at_different_places_are_not_compared() -> None:
