@@ -104,7 +104,7 @@ def _engine(url: URL) -> Engine:
     if url.drivername in ("postgres", "postgresql", "postgresql+psycopg"):
         try:
             return create_engine(url.set(drivername="postgresql+psycopg"), pool_pre_ping=True)
-        except ModuleNotFoundError as error:
+        except ImportError as error:
             raise ValueError(
                 "Ballots in PostgreSQL: found no psycopg, expected that package; mend by "
                 "installing treestead[postgres]."

@@ -287,3 +287,9 @@ def test_the_users_own_file_is_for_nobody_else(tmp_path, monkeypatch) -> None:
 def test_a_database_that_cannot_keep_ballots_is_refused_in_words(address) -> None:
     with pytest.raises(ValueError, match="mend by an address such as"):
         Ballots(address)
+
+
+def test_a_missing_driver_is_said_in_words(monkeypatch) -> None:
+    monkeypatch.setitem(sys.modules, "psycopg", None)
+    with pytest.raises(ValueError, match=r"mend by installing treestead\[postgres\]"):
+        Ballots("postgresql://somebody@nowhere/ballots")
