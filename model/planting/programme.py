@@ -109,7 +109,7 @@ class Programme:
 
 @dataclass(frozen=True)
 class Solution:
-    """A placement: trees (position, option, wish), their total score, and the most that is possible.
+    """A placement: trees (position, option, wish), their total score, and the most possible.
 
     status: "proven" (nothing better exists), "time" (the best found when time ran out, with no
     trees and total NaN when none was found), "impossible" (no placement keeps to the programme).
