@@ -101,6 +101,11 @@ def test_pome_fruit_is_pruned_bare(north):
         assert months(north, f"^Prune {kind}") <= {12, 1, 2, 3}
 
 
+def test_winter_pruning_ends_before_buds_swell(south):
+    # Apples there flower early in September, so that the usual end of February comes too late.
+    assert one(south, "^Prune apple, winter 1")["last"] <= one(south, "^Plant apple")["last"]
+
+
 def test_the_years_follow_one_another():
     made, placed = demo_plan()
     first, second = (calendar(made, placed, winter) for winter in (2029, 2030))
@@ -212,7 +217,7 @@ def test_wetter_weather_leaves_fewer_days_fit_for_planting():
     dry, wet = (
         dormancy(study(weather=monthly_weather(rain=rain)).ground.years) for rain in (30.0, 200.0)
     )
-    assert wet.fit.mean() < dry.fit.mean()
+    assert wet.fit.mean() < dry.fit.mean() - 0.2
 
 
 def test_a_place_without_a_winter_has_no_bare_season():

@@ -46,6 +46,15 @@ def test_a_round_of_many_visits_each_once_and_is_near_the_circle_they_stand_on()
     assert time == pytest.approx(21 * 2 * np.sin(np.pi / 21), rel=0.15)
 
 
+def test_a_long_round_is_mended_where_the_nearest_next_stop_leads_astray():
+    # Stops on one line, ever farther to either side: the shortest round is twice the line.
+    line = [(0.0, 0.0), *(((-2.1) ** n, 0.0) for n in range(1, 15))]
+    times = distances(line)
+    x = [point[0] for point in line]
+    time, _ = shortest_round(times, tuple(range(1, 15)))
+    assert time == pytest.approx(2 * (max(x) - min(x)))
+
+
 def test_a_round_of_one_is_there_and_back():
     times = distances([(0, 0), (3, 4)])
     assert shortest_round(times, (1,)) == (pytest.approx(10.0), (1,))

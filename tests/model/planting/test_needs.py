@@ -121,6 +121,14 @@ def test_what_has_no_price_is_named_and_never_counts_as_nothing():
     assert not (table["price"] == 0).any()
 
 
+def test_a_need_says_which_of_the_prices_it_was_given():
+    prices = Prices({"tree": 20.0, "tree:plum": 9.0, "tree:st julien a": 25.0}, "EUR")
+    table = table_of(study(), (10.0, 10.0, 0), (20.0, 10.0, 2), prices=prices)
+    assert table.loc[APPLE.label, "each"] == 20
+    assert table.loc[PLUM.label, "each"] == 25
+    assert table.loc[PLUM.label, "why"].endswith("priced as tree:St Julien A")
+
+
 def test_prices_change_no_quantity():
     made = study([TAP])
     plain = table_of(made, (31.0, 41.0, 0))
