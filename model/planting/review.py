@@ -1,0 +1,125 @@
+"""A year on: every tree's expected and seen, and whether to keep it, move it or watch it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+import pandas as pd
+
+from model.opening import open_study
+from model.planting.correcting import updated_site
+from model.planting.evidence import Evidence, evidence_at, place_of
+from model.planting.keep_or_move import Judged, judged_tree
+from model.planting.moving import Terms
+from model.planting.observations import OBSERVATIONS_FILE, Observation, read_observations
+from model.planting.review_tables import evidence_table, review_table, written_tables
+from model.planting.review_words import CAUTION, sentence
+from model.planting.standing import PLACEMENT_FILE, StandingTree, standing_trees
+from model.study import Study
+from model.survey.faults import Fault, SurveyFaults
+from model.survey.site import Site
+
+
+@dataclass(frozen=True, eq=False)
+class Review:
+    """The review of a plan.
+
+    `table` has the columns of REVIEW and `evidence` those of EVIDENCE; `sentences` one a tree;
+    `site` is the survey corrected by what was seen, `corrections` says how.
+    """
+
+    on: date
+    trees: tuple[Judged, ...]
+    table: pd.DataFrame
+    evidence: pd.DataFrame
+    sentences: tuple[str, ...]
+    site: Site
+    corrections: tuple[str, ...]
+    caution: str = CAUTION
+
+
+def review(
+    study: Study,
+    trees: Sequence[StandingTree],
+    observations: Sequence[Observation],
+    on: date,
+    terms: Terms | None = None,
+) -> Review:
+    """Every tree of a plan judged on a day; two trees are never sent to the same peg.
+
+    Trees to be moved choose first, those with most to gain before the others; where a tree is
+    kept, it is set against the best peg that is free today.
+    """
+    first = [judged_tree(study, tree, trees, observations, on, terms) for tree in trees]
+    asks = [number for number, one in enumerate(first) if one.advice != "keep"]
+    taken: list[int] = []
+    judged = list(first)
+    for number in sorted(asks, key=lambda n: (first[n].advice != "move", -_pull(first[n]), n)):
+        if taken:
+            asked = (study, trees[number], trees, observations, on, terms)
+            judged[number] = judged_tree(*asked, taken=taken)
+        there = judged[number].there
+        if judged[number].advice == "move" and there is not None:
+            taken.append(there.place)
+    corrected = updated_site(study, _own_evidence(study, trees, observations, on))
+    return Review(
+        on=on,
+        trees=tuple(judged),
+        table=review_table(study, judged),
+        evidence=evidence_table(study, judged, observations),
+        sentences=tuple(sentence(study, one) for one in judged),
+        site=corrected.site,
+        corrections=corrected.said,
+    )
+
+
+def folder_review(
+    folder: str | Path,
+    placement: Path | None = None,
+    observations: Path | None = None,
+    on: date | None = None,
+) -> Review:
+    """The review of a survey folder; other files may stand in for its plan and observations.
+
+    The day is that of the last observation unless said, so that the same files give the same
+    review. Raises SurveyFaults, a ValueError, with every fault of a file.
+    """
+    study = open_study(folder)
+    trees = standing_trees(study, placement or folder)
+    if not trees:
+        raise SurveyFaults([_missing(PLACEMENT_FILE, "a plan of what stands where")])
+    seen = read_observations(observations or folder, study.ground.places.spots)
+    if not seen and on is None:
+        raise SurveyFaults([_missing(OBSERVATIONS_FILE, "something seen, or a day to judge by")])
+    return review(study, trees, seen, on or max(one.date for one in seen))
+
+
+def _missing(file: str, expected: str) -> Fault:
+    return Fault(file, None, "", "no rows or no such file", expected, f"writing {file}")
+
+
+def write_review(made: Review, folder: Path) -> tuple[Path, Path]:
+    """Write review.csv and evidence.csv; the same review gives the same bytes."""
+    return written_tables(made.table, made.evidence, folder)
+
+
+def _pull(judged: Judged) -> float:
+    """How much a tree has to gain by moving [score-years], for whose turn it is."""
+    if judged.compared is None:
+        return float("inf") if judged.advice == "move" else float("-inf")
+    return judged.compared.move - judged.compared.stay
+
+
+def _own_evidence(
+    study: Study, trees: Sequence[StandingTree], observations: Sequence[Observation], on: date
+) -> list[Evidence]:
+    """What each peg's own observations say, once a peg, for correcting the survey."""
+    standing = {tree.spot: tree for tree in trees}
+    found: list[Evidence] = []
+    for spot in dict.fromkeys(one.spot for one in observations):
+        place, tree = place_of(study, spot), standing.get(spot)
+        if place is not None:
+            option, seasons = (tree.option, tree.seasons(on)) if tree else (0, 1)
+            found += evidence_at(study, place, option, observations, seasons, near=False)
+    return found

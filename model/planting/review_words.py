@@ -1,0 +1,186 @@
+"""The review in sentences that a grower accepts."""
+
+import math
+
+from model.planting.evidence import Evidence
+from model.planting.expected import MONTH
+from model.planting.keep_or_move import Judged
+from model.planting.transplanting import figure
+from model.planting.watched import WATCHED
+from model.study import Study
+
+CAUTION = (
+    "Before a hole is dug: have buried services located and keep clear of overhead wires. "
+    "Scores are what these weights make of the place, no forecast of crops."
+)
+OLD = 5  # seasons after which a move seldom pays
+OF_TEN = 10
+
+
+def expected_words(judged: Judged) -> str:
+    """What was expected, thing by thing."""
+    return "; ".join(f"{_label(one)} {_figure(one, one.prior.mean)}" for one in judged.evidence)
+
+
+def seen_words(judged: Judged) -> str:
+    """What was seen, thing by thing."""
+    return "; ".join(f"{_label(one)} {_figure(one, one.seen)}" for one in judged.evidence)
+
+
+def meaning_words(judged: Judged) -> str:
+    """What it means, thing by thing; empty where nothing was seen."""
+    return "; ".join(f"{_label(one)}: {one.words}" for one in judged.evidence)
+
+
+def reason(study: Study, judged: Judged) -> str:
+    """Why the tree is kept, moved or watched, in one sentence."""
+    return _seen(judged) + _why(study, judged) + _doubt(judged) + _poor_growth(judged) + "."
+
+
+def _why(study: Study, judged: Judged) -> str:
+    """The reason itself, as it follows on what was seen."""
+    if judged.there is None:
+        return "no free peg would take it"
+    there = study.ground.places.name(judged.there.place)
+    if judged.compared is None:
+        return f"it may not stand here at all, and {there} would take it"
+    scores = f"({judged.there.score:.2f} against {judged.here.score:.2f} here)"
+    said = {"move": _move, "wait": _wait}.get(judged.advice, _keep)
+    return said(judged, there, scores)
+
+
+def _move(judged: Judged, there: str, scores: str) -> str:
+    return (
+        f"{there} is worth more to it {scores} in {_tens(judged.surer)}; {_age(judged)} a move "
+        f"costs it about {_years(judged)}, and {100 * judged.chances.survival:.0f} of 100 such "
+        f"trees live ({_needed(judged)})"
+    )
+
+
+def _wait(judged: Judged, there: str, scores: str) -> str:
+    if any(one.doubted for one in judged.evidence):
+        return f"{there} may be worth more to it {scores}"
+    return (
+        f"{there} may be worth more to it {scores}, in {_tens(judged.surer)}, and another year of "
+        "watching is worth more than the year that it costs"
+    )
+
+
+def _keep(judged: Judged, there: str, scores: str) -> str:
+    if abs(judged.gain) <= judged.terms.margin:
+        return f"{there} is worth as much to it {scores}: a tie, and a tie is not worth a move"
+    if judged.gain < 0:
+        return f"no free peg is better: the next best is {there} {scores}"
+    if judged.seasons >= OLD:
+        return (
+            f"{there} would be better {scores}, but after {judged.seasons} seasons only "
+            f"{100 * judged.chances.survival:.0f} of 100 trees live through a move and it would "
+            f"lose about {_years(judged)}"
+        )
+    return f"{there} would be better {scores}, by too little to pay for the check of a move"
+
+
+def sentence(study: Study, judged: Judged) -> str:
+    """The advice on one tree in full."""
+    told = reason(study, judged)
+    do = {"keep": "keep it", "wait": "wait a year"}.get(judged.advice, "move it")
+    if judged.advice == "move" and judged.there is not None:
+        place, window = study.ground.places.name(judged.there.place), judged.window
+        do = f"move it to {place} {window}"
+    name = f"{study.options[judged.tree.option].label} at {judged.tree.spot}"
+    return f"{name}: {do}. {told[:1].upper()}{told[1:]}"
+
+
+def _doubt(judged: Judged) -> str:
+    """What must be looked at again, where map and eye are too far apart."""
+    doubted = [_label(one) for one in judged.evidence if one.doubted and _speaks_of_place(one)]
+    if not doubted:
+        return ""
+    before = " before it is moved" if judged.advice == "wait" else ""
+    return (
+        f"; map and eye are so far apart on {' and '.join(doubted)} that one of the two is wrong: "
+        f"look again{before}"
+    )
+
+
+def _poor_growth(judged: Judged) -> str:
+    """What poor growth asks for, where nothing seen of the place explains it."""
+    grown = [one for one in judged.evidence if one.what == "leader_growth"]
+    if not grown or grown[0].seen >= figure("leader", "poor"):
+        return ""
+    if any(one.what == "drought_stress" and one.seen > 0 for one in judged.evidence):
+        return "; it grew poorly for want of water: water and mulch it, that is care and not place"
+    harm = [one for one in judged.evidence if _harmful(one)]
+    if harm:
+        return f"; it grew poorly, which agrees with {_label(harm[0])}"
+    return (
+        "; it grew poorly and nothing seen of the place says why: look at roots, tie, grass about "
+        "its foot and voles, and measure again next autumn"
+    )
+
+
+def _harmful(one: Evidence) -> bool:
+    worse = {"sun_hours": -1, "wet_days": 1, "browsed": 1, "soil_depth": -1}
+    return worse.get(one.what, 0) * one.surprise >= 1
+
+
+def _seen(judged: Judged) -> str:
+    """What differs from the map, as the beginning of a sentence."""
+    of_place = [one for one in judged.evidence if _speaks_of_place(one)]
+    if not of_place:
+        return "nothing was seen of the place, so the map stands: "
+    parts = [_difference(one) for one in of_place if abs(one.surprise) >= 1]
+    if not parts:
+        return "all is as the map said, and "
+    turn = "so" if judged.advice != "keep" and judged.here.score < judged.here.mapped else "but"
+    return f"{' and '.join(parts)}, {turn} "
+
+
+def _difference(one: Evidence) -> str:
+    if one.prior.years:
+        return one.words.split(":")[0]
+    there = _figure(one, one.prior.mean)
+    return f"{_label(one)} was {_figure(one, one.seen)} where the map said {there}"
+
+
+def _speaks_of_place(one: Evidence) -> bool:
+    return math.isfinite(one.surprise) and one.what != "leader_growth"
+
+
+def _label(one: Evidence) -> str:
+    return WATCHED[one.what].label if one.what in WATCHED else one.what.replace("_", " ")
+
+
+def _figure(one: Evidence, value: float) -> str:
+    """A figure as people say it."""
+    if math.isnan(value):
+        return "not foretold"
+    if one.what in ("browsed", "blossom_frost"):
+        if value in (0.0, 1.0):
+            return "yes" if value else "no"
+        return f"in {100 * value:.0f} of 100 years"
+    if one.what == "drought_stress":
+        return f"{value:.0f} days"
+    if one.what == "wet_days":
+        return f"{value:.0f} days ({value / MONTH:.1f} months)"
+    units = {"sun_hours": "h", "leader_growth": "cm", "ph": "", "soil_depth": "cm"}
+    digits = 0 if one.what in ("leader_growth", "soil_depth") else 1
+    return f"{value:.{digits}f} {units.get(one.what, '')}".strip()
+
+
+def _tens(share: float) -> str:
+    return f"{round(OF_TEN * share)} of 10 surveys that might be true"
+
+
+def _years(judged: Judged) -> str:
+    lost = judged.chances.lost
+    return "a year" if round(lost) == 1 else f"{lost:.1f} years"
+
+
+def _age(judged: Judged) -> str:
+    return "after one season" if judged.seasons == 1 else f"after {judged.seasons} seasons"
+
+
+def _needed(judged: Judged) -> str:
+    needed = judged.compared.needed if judged.compared else math.inf
+    return f"it pays from {100 * max(needed, 0):.0f} on" if needed > 0 else "it pays in any case"
