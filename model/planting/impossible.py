@@ -1,9 +1,9 @@
 """What to give up when an order cannot be met: the least that lets the rest be planted.
 
 Each wish, partner condition, window, the budget and each set tree gets a slack that says by how
-much it is given up; the weighted sum of slacks is made least (elastic programming: Brown and Graves
-1975; Chinneck 2008, Feasibility and Infeasibility in Optimization, chapter 6), then of all equal
-ways the one whose trees score best is told. Spacing, limits and closed positions are never given up.
+much it is given up; the weighted sum of slacks is made least (elastic programming: Chinneck 2008,
+Feasibility and Infeasibility in Optimization, chapter 6, from memory), then of all equal ways the
+one whose trees score best is told. Spacing, limits and closed positions are never given up.
 """
 
 from collections.abc import Mapping

@@ -42,6 +42,7 @@ def pollen_rows(
                 flowers[position, cultivar] = columns
                 own = near[position][trees.position] & (programme.clones[trees.option] == cultivar)
                 _add(rows, np.array([columns]), np.flatnonzero(own), ("hard", -1))
+                rows.add(np.array([columns]), 1, -np.inf, 1)
                 columns += 1
         present = np.array([flowers[position, cultivar] for cultivar in values], int)
         share = np.minimum(list(values.values()), lack)

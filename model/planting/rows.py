@@ -19,7 +19,7 @@ problem, Papers in Regional Science 32:101-118) kind of 0-1 location model with 
 rows of Padberg (1973). Pollen is written without v wherever that is exact: with W the cultivars
 that are worth something,
 
-    x[p,a] <= sum of all x of W \\ {c}, for each c in W (or none), where c alone is not enough
+    x[p,a] <= sum of all x of W but c, for each c in W (or of none), where c alone is not enough
 
 is implied by the rows with v, cuts off more fractions, and says all when any two of W suffice.
 A sum leaves out trees that cannot stand beside x[p,a]. Rows of options alike at p are put together:
@@ -121,7 +121,7 @@ def _wish_rows(programme: Programme, trees: Candidates, rows: Rows, columns: int
     wishes = np.asarray(programme.wishes, bool)
     shared = np.flatnonzero(wishes.sum(axis=0) > 1)
     met: list[list[int]] = [[] for _ in wishes]
-    for option in shared:
+    for option in shared.tolist():
         own = trees.numbers(option)
         meets = np.flatnonzero(wishes[:, option])
         links = columns + np.arange(len(meets))
@@ -131,9 +131,9 @@ def _wish_rows(programme: Programme, trees: Candidates, rows: Rows, columns: int
             met[wish].append(int(link))
         columns += len(meets)
     single = ~np.isin(trees.option, shared)
-    for wish, count in enumerate(programme.counts):
-        own = np.flatnonzero(single & wishes[wish, trees.option])
-        rows.add(np.concatenate([own, met[wish]]), 1, count, count, ("wish", wish))
+    for number, count in enumerate(np.asarray(programme.counts).tolist()):
+        own = np.flatnonzero(single & wishes[number, trees.option])
+        rows.add(np.concatenate([own, met[number]]), 1, count, count, ("wish", number))
     return columns
 
 

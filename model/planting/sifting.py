@@ -97,10 +97,12 @@ def _relaxed(linear: Linear) -> tuple[float, Array] | None:
         b_ub=np.concatenate([linear.high[above], -linear.low[below]]),
         A_eq=linear.matrix[equal],
         b_eq=linear.low[equal],
-        bounds=np.column_stack([np.zeros(len(linear.top)), linear.top]),
+        bounds=[(0.0, top) for top in linear.top.tolist()],
         method="highs",
     )
-    return None if answer.x is None else (-answer.fun, answer.lower.marginals)
+    if answer.x is None or answer.fun is None:
+        return None
+    return -answer.fun, answer.lower.marginals
 
 
 def _answer(linear: Linear, kept: Array, seconds: float, gap: float) -> OptimizeResult:

@@ -108,8 +108,8 @@ def tie_breaks(trees: Candidates) -> Array:
 def wish_of(programme: Programme, chosen: list[Tree]) -> tuple[tuple[int, int, int], ...]:
     """Chosen trees with the wish that each meets, in the order of positions."""
     slots = np.repeat(np.arange(len(programme.counts)), programme.counts)
-    options = [option for _, option in chosen]
-    misfit = ~np.asarray(programme.wishes, bool)[np.ix_(slots, options)].T
+    options = np.array([option for _, option in chosen], dtype=int)
+    misfit = ~np.asarray(programme.wishes, bool)[slots][:, options].T
     tree, slot = linear_sum_assignment(misfit.astype(int))
     return tuple((*chosen[t], int(slots[s])) for t, s in zip(tree, slot, strict=True))
 

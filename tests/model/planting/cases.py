@@ -5,8 +5,9 @@ import numpy as np
 from model.planting.programme import Programme
 
 
-def programme(  # one knob a rule: a case is a point in this space
+def programme(
     seed: int,
+    *,
     positions: int = 5,
     options: int = 4,
     counts: tuple[int, ...] = (2, 1),

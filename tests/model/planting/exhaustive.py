@@ -14,7 +14,7 @@ Trees = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True)
 class Judgement:
-    """What is wrong with a set of trees; `stands` when the trees are apart and where they may be."""
+    """What is wrong with a set of trees; `stands` when they are apart and where they may be."""
 
     stands: bool
     missing: int
@@ -25,10 +25,12 @@ class Judgement:
 
     @property
     def right(self) -> bool:
+        """Whether it keeps to every rule."""
         return self.stands and self.given_up == 0
 
     @property
     def given_up(self) -> float:
+        """How many trees and conditions it gives up."""
         over = self.over_budget > 1e-9
         return self.missing + len(self.without_partners) + over + self.season_faults + self.lifted
 
