@@ -63,8 +63,16 @@ def _leads(told: Robustness) -> str:
             f"{best} is {best_in}."
         )
     if share < HOLDS:
-        return f"{ahead}; {off}, yet it is {best_in}: see what rules it out, or else comes up."
+        return f"{ahead}; {off}, yet {best} is {best_in}{_else(told)}."
     return f"{ahead}; {off}, so it holds: {best_in}."
+
+
+def _else(told: Robustness) -> str:
+    """Who else is best most often in the survey's doubt, as a rider; empty where nobody is."""
+    share = told.best_share(SURVEY).copy()
+    share[told.leader] = 0.0
+    other = int(share.argmax())
+    return f", and {told.options[other]} in {hundred(share[other])}" if share[other] > 0 else ""
 
 
 def _weightings(told: Robustness) -> str:

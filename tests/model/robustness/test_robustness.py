@@ -114,6 +114,16 @@ def test_a_lead_smaller_than_the_surveys_error_is_a_tie(told):
     assert not clear.is_tied
 
 
+def test_a_leader_that_is_seldom_best_is_told_with_who_is(told):
+    shares = np.zeros((3, 3))
+    other = (told.leader + 1) % 3
+    shares[told.leader, 0], shares[other, 0] = 0.45, 0.55
+    torn = replace(told, lead=0.05, lead_off=0.0, rank_shares={**told.rank_shares, SURVEY: shares})
+    assert sentences(torn)[0].endswith(
+        f"best in 45 of 100 surveys that might be true, and {told.options[other]} in 55 of 100."
+    )
+
+
 def test_a_cell_of_the_grid_can_be_asked_after_too():
     study = plain_study(clay())
     place = study.ground.places.nearest(45.0, 15.0, 0.1)
