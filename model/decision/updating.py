@@ -47,8 +47,9 @@ def beta_update(mean: ArrayLike, sd: ArrayLike, hits: ArrayLike, trials: ArrayLi
     most = expected * (1 - expected)
     if not ((variance > 0) & (variance < most)).all():
         raise ValueError(
-            f"belief in a share: found {mean!r} plus or minus {sd!r}, expected a mean between 0 and 1 "
-            "and a standard deviation above 0 and below the root of mean (1 - mean)"
+            f"belief in a share: found {mean!r} plus or minus {sd!r}, expected a mean "
+            "between 0 and 1 and a standard deviation above 0 and below the root of "
+            "mean (1 - mean), mend by giving a smaller standard deviation"
         )
     size = most / variance - 1  # as if so many trials had been seen before
     k, n = np.asarray(hits, float), np.asarray(trials, float)
