@@ -1,11 +1,12 @@
 """The rows of pollination: who needs whose pollen within the bees' range (model in rows.py)."""
 
 from collections import defaultdict
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from .programme import Array, Programme
-from .rows import Candidates, Rows
+from .rows import HARD, Candidates, Rows
 
 SLACK = 1e-9
 Taker = tuple[int, int, bytes, int, float]
@@ -21,34 +22,65 @@ def pollen_rows(
     if programme.needs is None or programme.partners is None:
         return columns
     near = _near(programme)
-    flowers: dict[tuple[int, int], int] = {}
+    near, clones = _near(programme), programme.clones[trees.option]
+    flowers = _Flowers(columns)
     for (position, clone, _, _, lack), takers in _takers(programme, trees, apart).items():
-        around = near[position][trees.position] & (trees.position != position)
-        around &= ~trees.clash[takers].all(axis=0)
         worth = np.asarray(programme.partners)[trees.option[takers[0]], trees.option]
-        around &= (worth > 0) & (programme.clones[trees.option] != clone)
+        around = near[position][trees.position] & (trees.position != position)
+        around &= (worth > 0) & (clones != clone) & ~trees.clash[takers].all(axis=0)
         givers = np.flatnonzero(around)
         tag = ("partners", int(trees.option[takers[0]]))
-        clones = programme.clones[trees.option[givers]]
-        values = dict(zip(clones.tolist(), worth[givers].tolist(), strict=True))
-        for left in [None, *values]:
-            if left is None or values[left] + SLACK < lack:
-                rest = givers if left is None else givers[clones != left]
-                _add(rows, takers, rest, tag)
-        if _sure(values, lack):
+        _add(rows, takers, givers, tag)
+        worths = dict(zip(clones[givers].tolist(), worth[givers].tolist(), strict=True))
+        if min(worths.values(), default=lack) + SLACK >= lack:
             continue
-        for cultivar in values:
-            if (position, cultivar) not in flowers:
-                flowers[position, cultivar] = columns
-                own = near[position][trees.position] & (programme.clones[trees.option] == cultivar)
-                _add(rows, np.array([columns]), np.flatnonzero(own), ("hard", -1))
-                rows.add(np.array([columns]), 1, -np.inf, 1)
-                columns += 1
-        present = np.array([flowers[position, cultivar] for cultivar in values], int)
-        share = np.minimum(list(values.values()), lack)
-        weights = np.concatenate([np.full(len(takers), lack), -share])
-        rows.add(np.concatenate([takers, present]), weights, -np.inf, SLACK, tag)
-    return columns
+        flowering = {
+            cultivar: flowers.column(
+                (position, cultivar),
+                np.flatnonzero(near[position][trees.position] & (clones == cultivar)),
+                rows,
+            )
+            for cultivar in worths
+        }
+        _several(rows, takers, lack, worths, flowering, tag)
+    return flowers.columns
+
+
+def _several(
+    rows: Rows,
+    takers: Array,
+    lack: float,
+    worths: dict[int, float],
+    flowering: dict[int, int],
+    tag: tuple[str, int],
+) -> None:
+    """Add the rows of trees for which one cultivar is not always enough."""
+    for left, worth in worths.items():
+        if worth + SLACK < lack:
+            others = [column for cultivar, column in flowering.items() if cultivar != left]
+            _add(rows, takers, np.array(others, int), tag)
+    present = np.array([flowering[cultivar] for cultivar in worths], int)
+    share = np.minimum(list(worths.values()), lack)
+    weights = np.concatenate([np.full(len(takers), lack), -share])
+    rows.add(np.concatenate([takers, present]), weights, -np.inf, SLACK, tag)
+
+
+@dataclass
+class _Flowers:
+    """Columns v[p,c] made as they are needed, and how many columns there are by now."""
+
+    columns: int
+    known: dict[tuple[int, int], int] = field(default_factory=dict)
+
+    def column(self, key: tuple[int, int], givers: Array, rows: Rows) -> int:
+        """The column for a position and cultivar: at most 1, and 0 where no giver stands."""
+        if key not in self.known:
+            self.known[key] = self.columns
+            own = np.array([self.columns])
+            _add(rows, own, givers, HARD)
+            rows.add(own, 1, -np.inf, 1)
+            self.columns += 1
+        return self.known[key]
 
 
 def _near(programme: Programme) -> Array:
@@ -70,12 +102,6 @@ def _takers(programme: Programme, trees: Candidates, apart: bool) -> dict[Taker,
             alike = int(position), clone, partners[option].tobytes(), alone, round(lack, 9)
             found[alike].append(column)
     return {taker: np.array(columns) for taker, columns in found.items()}
-
-
-def _sure(values: dict[int, float], lack: float) -> bool:
-    """Whether the rows that leave one cultivar out say all there is to say."""
-    worths = sorted(values.values())
-    return not worths or worths[0] + SLACK >= lack or sum(worths[:2]) + SLACK >= lack
 
 
 def _add(rows: Rows, left: Array, right: Array, tag: tuple[str, int]) -> None:

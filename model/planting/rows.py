@@ -16,14 +16,14 @@ y follows whole numbers of trees (the rows of a transport problem are totally un
 and Kruskal 1956), and v = min(1, sum) meets its rows whenever anything does, so neither need be
 declared integer. The choice of places is Church and ReVelle's (1974, The maximal covering location
 problem, Papers in Regional Science 32:101-118) kind of 0-1 location model with the node-packing
-rows of Padberg (1973). Pollen is written without v wherever that is exact: with W the cultivars
-that are worth something,
+rows of Padberg (1973). Two more rows of pollen are implied for whole trees and cut off fractions:
 
-    x[p,a] <= sum of all x of W but c, for each c in W (or of none), where c alone is not enough
+    x[p,a] <= sum of all x[q,b] that are worth something to it
+    x[p,a] <= sum of v[p,c] without one cultivar, for each that alone is not enough
 
-is implied by the rows with v, cuts off more fractions, and says all when any two of W suffice.
-A sum leaves out trees that cannot stand beside x[p,a]. Rows of options alike at p are put together:
-their sum is at most 1 anyway.
+The first says all where any one partner is enough, and then stands alone, without v. Its sum
+leaves out trees that cannot stand beside x[p,a]. Rows of options alike at p are put together: their
+sum is at most 1 anyway.
 """
 
 from dataclasses import dataclass, field

@@ -20,6 +20,8 @@ Array = np.ndarray
 FIRST_SHARE = 0.01
 WIDER = 4.0
 CLOSE = 1e-6
+PROVING = 0.8  # of the time left; the rest is for finding any answer when there is none yet
+ANY = 1e6
 
 
 @dataclass(frozen=True)
@@ -55,15 +57,20 @@ def optimum(linear: Linear, seconds: float, gap: float = 0.0) -> Optimum:
     reach = max(FIRST_SHARE * abs(bound), CLOSE)
     while (left := end - perf_counter()) > 0:
         kept = (cost <= reach) | ~linear.whole
-        answer = _answer(linear, kept, left, gap)
+        answer = _answer(linear, kept, PROVING * left, gap)
         unseen = -np.inf if kept.all() else bound - reach
         best = _better(best, answer, max(unseen, _limit(answer, bound)))
         if answer.status == 1:
-            return best
+            return best if best.values is not None else _any(linear, best, end - perf_counter())
         if kept.all() or best.worth >= unseen - CLOSE:
             return _proven(best)
         reach = bound - best.worth + CLOSE if best.values is not None else WIDER * reach
     return best
+
+
+def _any(linear: Linear, best: Optimum, seconds: float) -> Optimum:
+    """The first values that meet the rows, for want of better ones."""
+    return _better(best, _answer(linear, np.ones_like(linear.whole), seconds, ANY), best.bound)
 
 
 def _proven(best: Optimum) -> Optimum:
@@ -100,8 +107,10 @@ def _relaxed(linear: Linear) -> tuple[float, Array] | None:
         bounds=[(0.0, top) for top in linear.top.tolist()],
         method="highs",
     )
-    if answer.x is None or answer.fun is None:
+    if answer.status == 2:
         return None
+    if answer.x is None or answer.fun is None:
+        raise RuntimeError(f"the solver stopped without an answer: {answer.message}")
     return -answer.fun, answer.lower.marginals
 
 
@@ -111,7 +120,7 @@ def _answer(linear: Linear, kept: Array, seconds: float, gap: float) -> Optimize
         integrality=linear.whole.astype(int),
         bounds=Bounds(0, np.where(kept, linear.top, 0)),
         constraints=LinearConstraint(linear.matrix, linear.low, linear.high),
-        options={"time_limit": seconds, "mip_rel_gap": gap},
+        options={"time_limit": max(seconds, 1e-3), "mip_rel_gap": gap},
     )
     if answer.status not in (0, 1, 2):
         raise RuntimeError(f"the solver stopped without an answer: {answer.message}")
