@@ -1,7 +1,8 @@
 """The pages of the app in their order, each built when it is first opened."""
 
 from dashboard.pages.page import Page
+from dashboard.pages.survey import Survey
 from dashboard.pages.weigh import Weigh
 
-PAGES: tuple[type[Page], ...] = (Weigh,)
+PAGES: tuple[type[Page], ...] = (Survey, Weigh)
 FIRST = Weigh.path

@@ -1,0 +1,395 @@
+// The plan to pencil on: pan, zoom, tap, drag and keys. It shows what it is told and tells what was
+// done; Python holds the truth. Lengths, bearings and areas come back in `said`.
+
+const STEP = 0.5 // m: what an arrow key moves, and what points snap to
+const STILL = 5 // px a finger may move in a tap
+const PATIENCE = 2000 // ms after which an unanswered question no longer holds back the next
+const ARROWS = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]}
+
+function node(tag, name, parent, words) {
+  const made = document.createElement(tag)
+  if (name) made.className = name
+  if (words) made.textContent = words
+  parent.append(made)
+  return made
+}
+
+export function render({model, el}) {
+  const words = model.words
+  const root = node("div", "plan", el)
+  const bar = node("div", "bar", root)
+  bar.setAttribute("role", "group")
+  bar.setAttribute("aria-label", words.tools)
+  const board = node("div", "board", root)
+  const sheet = svg("svg", {tabindex: 0, role: "application", "aria-label": words.plan,
+    "aria-describedby": "plan-help"}, board)
+  const help = node("p", "hidden", root, words.help)
+  help.id = "plan-help"
+  const said = node("output", "said", root)
+  said.setAttribute("aria-live", "polite")
+  const view = new View()
+  const fingers = new Map()
+  const state = {points: [], hover: null, drag: null, cursor: null, corner: -1, nudged: null,
+    asked: 0, waiting: null, fitted: false, pinch: null}
+
+  const tool = tools()
+  const marks = () => model.marks
+  const chosen = () => marks().find((mark) => mark.id === model.chosen)
+  const shape = () => (model.tool === "measure" ? "LineString" : model.shape)
+
+  function button(id, label, act) {
+    const made = node("button", "", bar, label)
+    made.type = "button"
+    made.id = `plan-${id}`
+    made.addEventListener("click", act)
+    return made
+  }
+
+  function tools() {
+    const label = node("label", "hidden", bar, words.draw)
+    label.htmlFor = "plan-tool"
+    const select = node("select", "", bar)
+    select.id = "plan-tool"
+    select.addEventListener("change", () => model.send_msg({act: "tool", tool: select.value}))
+    const made = {select}
+    made.finish = button("finish", words.finish, finish)
+    made.cancel = button("cancel", words.cancel, cancel)
+    made.undo = button("undo", words.undo, () => model.send_msg({act: "undo"}))
+    made.redo = button("redo", words.redo, () => model.send_msg({act: "redo"}))
+    made.remove = button("delete", words.remove, remove)
+    made.closer = button("closer", "+", () => { view.zoom(1.4); draw() })
+    made.farther = button("farther", "\u2212", () => { view.zoom(1 / 1.4); draw() })
+    made.whole = button("whole", words.whole, () => { view.fit(model.home); draw() })
+    made.closer.setAttribute("aria-label", words.closer)
+    made.farther.setAttribute("aria-label", words.farther)
+    const snap = node("label", "snap", bar)
+    made.snap = node("input", "", snap)
+    made.snap.type = "checkbox"
+    made.snap.checked = true
+    snap.append(words.snap)
+    return made
+  }
+
+  // ---- questions and answers
+  function ask(message) {
+    if (state.asked && performance.now() - state.asked < PATIENCE) {
+      state.waiting = message
+      return
+    }
+    state.asked = performance.now()
+    model.send_msg({act: "measure", ...message})
+  }
+
+  function answered() {
+    state.asked = 0
+    const message = state.waiting
+    state.waiting = null
+    if (message) ask(message)
+  }
+
+  // ---- places
+  function snapped(ground, skip = null) {
+    const at = view.pixel(ground)
+    if (tool.snap.checked) {
+      const corners = [...state.points]
+      for (const mark of marks()) {
+        mark.points.forEach((point, n) => {
+          const own = skip && mark.id === skip.id && (skip.corner === undefined || skip.corner === n)
+          if (!own) corners.push(point)
+        })
+      }
+      const close = corners.map((one) => [apart(view.pixel(one), at), one])
+        .filter(([off]) => off <= FINGER).sort((a, b) => a[0] - b[0])[0]
+      if (close) return [...close[1]]
+    }
+    const grain = tool.snap.checked && model.tool !== "pick" ? STEP : 0.01
+    return ground.map((one) => Math.round(one / grain) * grain).map((one) => Number(one.toFixed(3)))
+  }
+
+  function add(point) {
+    const last = state.points[state.points.length - 1]
+    if (last && apart(view.pixel(last), view.pixel(point)) < 3) return finish()
+    if (state.points.length > 2 && shape() === "Polygon" && apart(point, state.points[0]) < 1e-6) return finish()
+    state.points.push(point)
+    if (shape() === "Point") return finish()
+    ask({points: state.points, closed: shape() === "Polygon"})
+    return show()
+  }
+
+  function finish() {
+    const least = {Point: 1, LineString: 2, Polygon: 3}[shape()]
+    if (model.tool === "measure") return cancel()
+    if (state.points.length < least) return undefined
+    model.send_msg({act: "place", tool: model.tool, points: state.points})
+    state.points = []
+    return show()
+  }
+
+  function cancel() {
+    const drawing = state.points.length > 0
+    Object.assign(state, {points: [], hover: null, drag: null, corner: -1})
+    if (!drawing) model.send_msg({act: "tool", tool: ""})
+    show()
+  }
+
+  function remove() {
+    const mark = chosen()
+    if (!mark) return
+    const least = {Point: 1, LineString: 2, Polygon: 3}[mark.shape]
+    if (state.corner >= 0 && mark.points.length > least) {
+      const points = mark.points.filter((_, n) => n !== state.corner)
+      state.corner = -1
+      model.send_msg({act: "reshape", id: mark.id, points})
+    } else model.send_msg({act: "remove", id: mark.id})
+  }
+
+  // ---- fingers and mice
+  function spot(event) {
+    const box = sheet.getBoundingClientRect()
+    return [event.clientX - box.x, event.clientY - box.y]
+  }
+
+  function grabbed(pixel) {
+    const mark = chosen()
+    if (model.tool || !mark) return null
+    const corner = mark.points.findIndex((point) => apart(view.pixel(point), pixel) <= FINGER + 3)
+    if (corner >= 0) return {id: mark.id, corner, points: mark.points.map((one) => [...one])}
+    const halves = sides(mark.points, mark.shape === "Polygon").map(([a, b]) => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2])
+    const half = halves.findIndex((point) => apart(view.pixel(point), pixel) <= FINGER)
+    if (half >= 0) {
+      const points = mark.points.map((one) => [...one])
+      points.splice(half + 1, 0, halves[half])
+      return {id: mark.id, corner: half + 1, points}
+    }
+    if (markAt(pixel, [mark], view, mark.id)) {
+      return {id: mark.id, from: view.ground(pixel), points: mark.points.map((one) => [...one])}
+    }
+    return null
+  }
+
+  function dragged(drag, pixel) {
+    const ground = view.ground(pixel)
+    if (drag.corner !== undefined) {
+      const points = drag.points.map((one) => [...one])
+      points[drag.corner] = snapped(ground, {id: drag.id, corner: drag.corner})
+      return points
+    }
+    const grain = tool.snap.checked ? STEP : 0.01
+    const move = [0, 1].map((n) => Math.round((ground[n] - drag.from[n]) / grain) * grain)
+    return drag.points.map((one) => one.map((c, n) => Number((c + move[n]).toFixed(4))))
+  }
+
+  sheet.addEventListener("pointerdown", (event) => {
+    sheet.setPointerCapture(event.pointerId)
+    const pixel = spot(event)
+    fingers.set(event.pointerId, {from: pixel, now: pixel, moved: false})
+    if (fingers.size === 2) {
+      const [a, b] = [...fingers.values()]
+      Object.assign(state, {drag: null, pinch: apart(a.now, b.now)})
+    } else if (fingers.size === 1) state.drag = grabbed(pixel)
+  })
+
+  sheet.addEventListener("pointermove", (event) => {
+    const pixel = spot(event), finger = fingers.get(event.pointerId)
+    if (!finger) {
+      if (model.tool && event.pointerType === "mouse") hovered(pixel)
+      return
+    }
+    const [dx, dy] = [pixel[0] - finger.now[0], pixel[1] - finger.now[1]]
+    finger.now = pixel
+    finger.moved ||= apart(finger.from, pixel) > STILL
+    if (fingers.size === 2) pinched()
+    else if (state.drag && finger.moved) {
+      state.drag.now = dragged(state.drag, pixel)
+      ask({points: state.drag.now, closed: chosen()?.shape === "Polygon", id: state.drag.id})
+    } else if (!state.drag && finger.moved) {
+      view.x -= dx / view.scale
+      view.y += dy / view.scale
+    }
+    draw()
+  })
+
+  function pinched() {
+    const [a, b] = [...fingers.values()]
+    const now = apart(a.now, b.now)
+    view.zoom(now / (state.pinch || now), [(a.now[0] + b.now[0]) / 2, (a.now[1] + b.now[1]) / 2])
+    state.pinch = now
+  }
+
+  function hovered(pixel) {
+    state.hover = snapped(view.ground(pixel))
+    if (state.points.length) ask({points: [...state.points, state.hover], closed: shape() === "Polygon"})
+    draw()
+  }
+
+  function released(event) {
+    const finger = fingers.get(event.pointerId)
+    fingers.delete(event.pointerId)
+    if (!finger || fingers.size || event.type === "pointercancel" || state.pinch) {
+      if (!fingers.size) Object.assign(state, {pinch: null, drag: null})
+      return draw()
+    }
+    const drag = state.drag
+    state.drag = null
+    if (finger.moved) {
+      if (drag?.now) send(drag.id, drag.now)
+      return draw()
+    }
+    return tapped(finger.now, drag)
+  }
+
+  // Shown where it was let go until the answer comes, so that it does not jump back.
+  function send(id, points) {
+    state.drag = {id, now: points, sent: true}
+    model.send_msg({act: "reshape", id, points})
+  }
+
+  function tapped(pixel, drag) {
+    if (model.tool) return add(snapped(view.ground(pixel)))
+    const corner = drag?.corner ?? -1
+    if (drag && corner >= 0 && chosen().shape !== "Point" && drag.points.length === chosen().points.length) {
+      state.corner = state.corner === corner ? -1 : corner
+      return show()
+    }
+    state.corner = -1
+    return model.send_msg({act: "choose", id: markAt(pixel, marks(), view, 0)?.id ?? 0})
+  }
+
+  sheet.addEventListener("pointerup", released)
+  sheet.addEventListener("pointercancel", released)
+  sheet.addEventListener("wheel", (event) => {
+    event.preventDefault()
+    view.zoom(Math.exp(-event.deltaY / 400), spot(event))
+    draw()
+  }, {passive: false})
+
+  // ---- keys
+  sheet.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.metaKey) {
+      const step = {z: event.shiftKey ? "redo" : "undo", y: "redo"}[event.key.toLowerCase()]
+      if (step) { event.preventDefault(); model.send_msg({act: step}) }
+      return
+    }
+    const act = KEYS[event.key] ?? (ARROWS[event.key] && (() => arrow(event)))
+    if (!act) return
+    event.preventDefault()
+    act()
+  })
+  const KEYS = {
+    Escape: cancel, Delete: remove,
+    Backspace: () => { model.tool ? state.points.pop() : remove(); show() },
+    "+": () => { view.zoom(1.4); draw() }, "-": () => { view.zoom(1 / 1.4); draw() },
+    Enter: () => {
+      state.cursor ??= snapped([view.x, view.y])
+      if (model.tool) add([...state.cursor])
+      else model.send_msg({act: "choose", id: markAt(view.pixel(state.cursor), marks(), view, 0)?.id ?? 0})
+    },
+  }
+
+  function arrow(event) {
+    const step = ARROWS[event.key].map((one) => one * STEP * (event.shiftKey ? 10 : 1))
+    const mark = chosen()
+    if (!model.tool && mark) {
+      const points = state.nudged?.points ?? mark.points
+      const shifted = points.map((one, n) => state.corner >= 0 && n !== state.corner ? one
+        : one.map((c, axis) => Number((c + step[axis]).toFixed(4))))
+      state.nudged = {id: mark.id, points: shifted}
+      state.drag = {id: mark.id, now: shifted}
+      ask({points: shifted, closed: mark.shape === "Polygon", id: mark.id})
+    } else {
+      const from = state.cursor ?? snapped([view.x, view.y])
+      state.cursor = from.map((one, axis) => Number((one + step[axis]).toFixed(3)))
+      ask({points: [...state.points, state.cursor], closed: shape() === "Polygon", at: state.cursor})
+      const [px, py] = view.pixel(state.cursor)
+      if (px < 20 || py < 20 || px > view.width - 20 || py > view.height - 20) [view.x, view.y] = state.cursor
+    }
+    draw()
+  }
+
+  sheet.addEventListener("keyup", (event) => {
+    if (!ARROWS[event.key] || !state.nudged) return
+    const {id, points} = state.nudged
+    state.nudged = null
+    send(id, points)
+  })
+  sheet.addEventListener("blur", () => { state.cursor = null; draw() })
+
+  // ---- drawing
+  function draw() {
+    sheet.replaceChildren()
+    drawGrid(view, sheet)
+    drawPicture()
+    for (const mark of marks()) {
+      const now = state.drag?.now && mark.id === state.drag.id ? {...mark, points: state.drag.now, anchor: state.drag.now[0]} : mark
+      drawMark(now, view, sheet, mark.id === model.chosen)
+      if (mark.id === model.chosen && mark.shape !== "Point" && !model.tool) drawHandles(now, view, sheet, state.corner)
+    }
+    drawPencil()
+    drawBar(view, sheet, words.north)
+  }
+
+  function drawPicture() {
+    if (!model.url || !model.lie.length) return
+    const [east, north, scale, turn, opacity, width, height] = model.lie
+    const [x, y] = view.pixel([east, north])
+    const transform = `translate(${x} ${y}) rotate(${turn}) scale(${scale * view.scale})`
+    svg("image", {href: model.url, width, height, transform, opacity}, sheet)
+  }
+
+  function drawPencil() {
+    const points = [...state.points, ...(state.hover && model.tool && shape() !== "Point" ? [state.hover] : [])]
+    if (state.points.length) {
+      svg("path", {d: path(points, shape() === "Polygon", view), class: "pencil"}, sheet)
+      for (const point of state.points) {
+        const [cx, cy] = view.pixel(point)
+        svg("circle", {cx, cy, r: 5, class: "handle"}, sheet)
+      }
+    }
+    if (state.cursor) {
+      const [x, y] = view.pixel(state.cursor)
+      svg("path", {d: `M ${x - 14} ${y} H ${x + 14} M ${x} ${y - 14} V ${y + 14}`, class: "cross"}, sheet)
+    }
+  }
+
+  function show() {
+    const {select} = tool
+    if (select.childElementCount === 0) fill(select)
+    if (select.value !== model.tool) select.value = model.tool
+    const drawing = Boolean(model.tool)
+    tool.finish.hidden = !drawing || shape() === "Point"
+    tool.cancel.hidden = !drawing
+    tool.finish.disabled = state.points.length < (shape() === "Polygon" ? 3 : 2)
+    tool.undo.disabled = !model.steps[0]
+    tool.redo.disabled = !model.steps[1]
+    tool.remove.disabled = !chosen() || drawing
+    tool.remove.textContent = state.corner >= 0 ? words.corner : words.remove
+    said.textContent = model.said
+    sheet.classList.toggle("drawing", drawing)
+    draw()
+  }
+
+  function fill(select) {
+    for (const [title, tools] of model.tools) {
+      const group = title ? node("optgroup", "", select) : select
+      if (title) group.label = title
+      for (const [value, label] of tools) node("option", "", group, label).value = value
+    }
+  }
+
+  new ResizeObserver(() => {
+    const box = board.getBoundingClientRect()
+    if (!box.width || !box.height) return
+    Object.assign(view, {width: box.width, height: box.height})
+    sheet.setAttribute("viewBox", `0 0 ${box.width} ${box.height}`)
+    if (!state.fitted) view.fit(model.home)
+    state.fitted = true
+    draw()
+  }).observe(board)
+  model.on("refit", () => { view.fit(model.home); draw() })
+  model.on("answer", answered)
+  model.on("tool", () => { Object.assign(state, {points: [], hover: null, corner: -1}); show() })
+  model.on("chosen", () => { state.corner = -1; show() })
+  model.on("marks", () => { if (state.drag?.sent) state.drag = null; show() })
+  for (const name of ["said", "steps", "url", "lie", "shape"]) model.on(name, show)
+  show()
+}
