@@ -196,6 +196,25 @@ def test_walks_and_sifting_draw_the_same_weightings(walks, monkeypatch) -> None:
         assert (found[:, 2] <= 0.25 + 0.25 * part).mean() == pytest.approx(part, abs=NEAR)
 
 
+@pytest.mark.parametrize("walks", [False, True])
+def test_a_chain_with_a_bound_on_its_heaviest_is_even(walks, monkeypatch) -> None:
+    """Heaviest of three, at least x: by inclusion and exclusion, the largest of even spacings.
+
+    P(largest spacing > x) = 3 (1 - x)^2 - 3 (1 - 2x)^2 while 1/3 <= x <= 1/2, then 3 (1 - x)^2:
+    David and Nagaraja (2003), Order Statistics, section 6.4.
+    """
+    if walks:
+        monkeypatch.setattr(simplex, "_WORTHWHILE", 2.0)
+    rules = WeightRules(low={0: 0.4}, order=((0, 1), (1, 2)))
+    found = weight_samples(3, COUNT, rules)[:, 0]
+
+    def above(x: float) -> float:
+        return 3 * (1 - x) ** 2 - 3 * max(0.0, 1 - 2 * x) ** 2
+
+    for x in (0.45, 0.5, 0.6, 0.75):
+        assert (found > x).mean() == pytest.approx(above(x) / above(0.4), abs=NEAR)
+
+
 def test_ranks_of_like_alternatives_are_even() -> None:
     """By symmetry: independent scores of one distribution give every rank alike."""
     scores = np.random.default_rng(2).random((COUNT, 5))

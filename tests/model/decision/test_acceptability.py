@@ -101,6 +101,16 @@ def test_confidence_counts_the_draws_of_the_measures() -> None:
     assert found.rank_shares[:, 0].tolist() == [0.75, 0.25]
 
 
+def test_twins_are_each_half_a_time_first_with_the_same_weights() -> None:
+    u = np.array([[[0.0, -1.0, -1.0], [-1.0, 0.0, 0.0]]])
+    w = weight_samples(2, 1000)
+    found = acceptability(u, w)
+    wins = w[:, 1] > 0.5
+    assert found.rank_shares[1:, 0] == pytest.approx(wins.mean() / 2)
+    assert found.central_weights[1:] == pytest.approx(np.tile(w[wins].mean(axis=0), (2, 1)))
+    assert found.confidence == pytest.approx([1, 0.5, 0.5])
+
+
 def test_where_no_alternative_may_stand_none_ranks() -> None:
     found = acceptability(np.full((1, 2, 3), NAN), weight_samples(2, 10))
     assert not found.rank_shares.any()

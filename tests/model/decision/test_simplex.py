@@ -1,10 +1,13 @@
 """Promises of weightings drawn at random."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from model.decision import simplex
 from model.decision.simplex import WeightRules, weight_samples, weights_near
 from model.decision.weight_rules import clash
 
@@ -80,6 +83,14 @@ def test_a_rule_that_cannot_be_meant_is_told(rules: WeightRules, words: str) -> 
 
 
 TIGHT = WeightRules(high=dict.fromkeys(range(10), 0.13))  # by random walks
+
+
+def test_chains_are_sorted_and_need_no_walks(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delattr(simplex, "points_within")
+    chain = (4, 1, 7, 0, 2, 6, 3, 5)
+    found = weight_samples(10, 500, WeightRules(fixed={8: 0.2}, order=tuple(pairwise(chain))))
+    assert (np.diff(found[:, chain], axis=1) <= 0).all()
+    assert (found[:, 8] == 0.2).all()
 
 
 @pytest.mark.parametrize("rules", [WeightRules(), TIGHT])
