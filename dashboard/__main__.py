@@ -1,15 +1,17 @@
-"""The command line: serve the app, lay out a survey folder, check one, assess one."""
+"""The command line: serve the app, lay out a survey folder, check, assess or review one."""
 
 import argparse
 import errno
 import sys
 from collections.abc import Sequence
+from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
 from model.assessment import write_tables
 from model.layers import write_layers
 from model.opening import folder_faults, open_study
+from model.planting.review import folder_review, write_review
 from model.survey.reading import read_site
 from model.survey.starter import new_folder
 
@@ -53,11 +55,28 @@ def _parser() -> argparse.ArgumentParser:
     assess.add_argument("--study", type=Path, metavar="TOML", help="in place of study.toml")
     assess.add_argument("--out", type=Path, metavar="DIR", required=True)
     assess.set_defaults(command=_assess)
+    _add_review(commands)
     layers = commands.add_parser("layers", help="write every land layer as a GeoTIFF")
     layers.add_argument("folder", type=Path)
     layers.add_argument("--out", type=Path, metavar="DIR", required=True)
     layers.set_defaults(command=_layers)
     return parser
+
+
+def _add_review(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    year_on = commands.add_parser(
+        "review", help="a year on: keep or move each tree, as two CSV tables and in sentences"
+    )
+    year_on.add_argument("folder", type=Path)
+    year_on.add_argument("--out", type=Path, metavar="DIR", required=True)
+    year_on.add_argument("--placement", type=Path, metavar="CSV", help="in place of placement.csv")
+    year_on.add_argument(
+        "--observations", type=Path, metavar="CSV", help="in place of observations.csv"
+    )
+    year_on.add_argument(
+        "--on", type=date.fromisoformat, metavar="DATE", help="the day (that of the last one seen)"
+    )
+    year_on.set_defaults(command=_review)
 
 
 def _serve(given: argparse.Namespace) -> int:
@@ -119,6 +138,25 @@ def _assess(given: argparse.Namespace) -> int:
         print(path)
     for label, sentence in study.unjudged:
         print(f"note: {label} is not judged: {sentence}")
+    return CLEAN
+
+
+def _review(given: argparse.Namespace) -> int:
+    for path in (given.placement, given.observations):
+        if path is not None and not path.is_file():
+            print(f"{path}: found no such file, expected a file to read", file=sys.stderr)
+            return USAGE
+    if _said_faults(given.folder):
+        return FAULTS
+    try:
+        made = folder_review(given.folder, given.placement, given.observations, given.on)
+    except ValueError as error:
+        print(error, file=sys.stderr)
+        return FAULTS
+    for path in write_review(made, given.out):
+        print(path)
+    for sentence in (*made.sentences, *made.corrections, made.caution):
+        print(sentence)
     return CLEAN
 
 

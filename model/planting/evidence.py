@@ -39,6 +39,7 @@ class Evidence:
 
     For yearly yes or no all four are chances or shares of years [0 to 1]. `surprise` is the
     standard score of what was seen, given what was expected; NaN where nothing was expected.
+    `own` is False for soil that was seen only at other pegs.
     """
 
     spot: str
@@ -51,6 +52,7 @@ class Evidence:
     sd: float
     surprise: float
     count: int
+    own: bool = True
 
     @property
     def doubted(self) -> bool:
@@ -58,6 +60,8 @@ class Evidence:
 
         A single yes or no is in doubt only where it had less than 1 chance in 20.
         """
+        if not self.own:
+            return False
         if self.prior.years and self.count == 1:
             happened = self.prior.mean if self.seen > 0 else 1 - self.prior.mean
             return happened < RARE
@@ -138,7 +142,8 @@ def _weighed(
     belief = normal_update(prior.mean, prior.sd, value, sd)
     low = max(float(belief.mean), seen[0][0].kind.low)
     figures = (value, sd, low, float(belief.sd), float(belief.surprise))
-    return Evidence(spot, option, what, prior, *figures, count)
+    own = any(one.spot == spot for one, _ in seen)
+    return Evidence(spot, option, what, prior, *figures, count, own)
 
 
 def _together(prior: Expected, seen: Sequence[tuple[Observation, float]]) -> tuple[float, float]:

@@ -16,6 +16,7 @@ from model.planting.transplanting import DWARF, MIDDLING, Window, next_window, s
 from model.study import Study
 from model.trees import TYPICAL, full_size
 
+OLD = 5  # seasons after which a move seldom pays (Royal Horticultural Society)
 # Useful years of trees by the growth rate of the rootstock [1/yr] (common practice, no source)
 LIVES, LONGEST = ((DWARF, 20.0), (MIDDLING, 30.0)), 50.0
 GAP = 1.0  # [m] to walk between two full-grown crowns (common practice, no source)
@@ -85,6 +86,8 @@ def judged_tree(
     doubted = [one.what for one in evidence if one.doubted and one.what != "leader_growth"]
     gain = there.score - here.score
     said = advice(compared, gain, terms, doubted)
+    if said == "wait" and seasons >= OLD and compared.move <= compared.stay:
+        said = "keep"  # it only grows harder to move
     surer = float((moves > stays).mean())
     return Judged(
         tree, seasons, evidence, here, there, chances, compared, gain, surer, said, window, terms

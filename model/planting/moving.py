@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from statistics import NormalDist
 
 import numpy as np
+from numpy.typing import ArrayLike, NDArray
 
 UNIT_NORMAL = NormalDist()
 
@@ -71,16 +72,18 @@ def worth_of_staying(score: float, terms: Terms) -> float:
     return score * annuity(terms.years, terms.rate)
 
 
-def worth_of_moving(score: float, chances: Chances, terms: Terms) -> float:
-    """Worth of a tree moved to a place of that score, or of the one that follows if it dies."""
-    lives, follows = _after(score, chances.lost, terms), _following(score, chances, terms)
+def worth_of_moving(score: ArrayLike, chances: Chances, terms: Terms) -> NDArray[np.float64]:
+    """Worth of a tree moved to places of some scores, or of the one that follows if it dies."""
+    scores = np.asarray(score, dtype=float)
+    lives = scores * _years_left(chances.lost, terms)
+    follows = _following(scores, chances, terms)
     return chances.survival * lives + (1 - chances.survival) * follows - terms.cost
 
 
 def survival_needed(stays: float, moves: float, chances: Chances, terms: Terms) -> float:
     """Survival at which moving comes to the same as staying, infinite where no move can pay."""
-    follows = _following(moves, chances, terms)
-    gained = _after(moves, chances.lost, terms) - follows
+    follows = float(_following(np.asarray(moves), chances, terms))
+    gained = moves * _years_left(chances.lost, terms) - follows
     short = worth_of_staying(stays, terms) + terms.cost - follows
     return short / gained if gained > 0 else math.inf
 
@@ -98,8 +101,7 @@ def worth_of_waiting(
     stay = worth_of_staying(1.0, terms)
     left = replace(terms, years=max(terms.years - 1, 0))
     soon = 1 / (1 + terms.rate)
-    moved = np.array([worth_of_moving(float(score), next_year, left) for score in moves])
-    gains = soon * (moved - worth_of_staying(1.0, left) * stays)
+    gains = soon * (worth_of_moving(moves, next_year, left) - worth_of_staying(1.0, left) * stays)
     mean, sd = float(gains.mean()), float(gains.std()) * math.sqrt(0.5)
     if sd <= 0:
         return stay * float(stays.mean()) + max(mean, 0.0)
@@ -114,7 +116,7 @@ def comparison(
     here, there = float(np.mean(stays)), float(np.mean(moves))
     return Comparison(
         stay=worth_of_staying(here, terms),
-        move=worth_of_moving(there, now, terms),
+        move=float(worth_of_moving(there, now, terms)),
         wait=worth_of_waiting(stays, moves, next_year, terms),
         needed=survival_needed(here, there, now, terms),
     )
@@ -134,14 +136,13 @@ def advice(compared: Comparison, gain: float, terms: Terms, doubted: Sequence[st
     return "wait" if compared.wait - compared.stay > margin else "keep"
 
 
-def _after(score: float, lost: float, terms: Terms) -> float:
-    """Worth of the years that are left once so many are lost."""
-    whole = annuity(terms.years, terms.rate)
-    return score * (whole - annuity(min(lost, terms.years), terms.rate))
+def _years_left(lost: float, terms: Terms) -> float:
+    """Worth of 1 a year over the years that are left once so many are lost."""
+    return annuity(terms.years, terms.rate) - annuity(min(lost, terms.years), terms.rate)
 
 
-def _following(score: float, chances: Chances, terms: Terms) -> float:
+def _following(scores: NDArray[np.float64], chances: Chances, terms: Terms) -> NDArray[np.float64]:
     """Worth of the young tree that follows one that died, nothing where none is planted."""
     if not terms.replanted or chances.behind >= terms.years:
-        return 0.0
-    return max(_after(score, chances.behind, terms) - terms.cost, 0.0)
+        return np.zeros_like(scores)
+    return np.maximum(scores * _years_left(chances.behind, terms) - terms.cost, 0.0)

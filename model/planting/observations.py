@@ -23,7 +23,8 @@ MEASURES = {
     )
     for factor in FACTORS
 }  # fmt: skip
-KINDS: Mapping[str, Watched] = WATCHED | MEASURES
+# A thing watched goes before a factor of its name: soil_depth is the depth as dug.
+KINDS: Mapping[str, Watched] = MEASURES | WATCHED
 COLUMNS = (
     Attribute("spot", "", REQUIRED, meaning="the peg, as spots.csv or placement.csv names it"),
     Attribute("date", "", REQUIRED, meaning="the day, or the last day of the season watched"),

@@ -4,7 +4,7 @@ import math
 
 from model.planting.evidence import Evidence
 from model.planting.expected import MONTH
-from model.planting.keep_or_move import Judged
+from model.planting.keep_or_move import OLD, Judged
 from model.planting.transplanting import figure
 from model.planting.watched import WATCHED
 from model.study import Study
@@ -13,7 +13,6 @@ CAUTION = (
     "Before a hole is dug: have buried services located and keep clear of overhead wires. "
     "Scores are what these weights make of the place, no forecast of crops."
 )
-OLD = 5  # seasons after which a move seldom pays
 OF_TEN = 10
 
 
@@ -24,7 +23,9 @@ def expected_words(judged: Judged) -> str:
 
 def seen_words(judged: Judged) -> str:
     """What was seen, thing by thing."""
-    return "; ".join(f"{_label(one)} {_figure(one, one.seen)}" for one in judged.evidence)
+    return "; ".join(
+        f"{_label(one)} {_figure(one, one.seen)}{_where(one)}" for one in judged.evidence
+    )
 
 
 def meaning_words(judged: Judged) -> str:
@@ -132,8 +133,8 @@ def _seen(judged: Judged) -> str:
     parts = [_difference(one) for one in of_place if abs(one.surprise) >= 1]
     if not parts:
         return "all is as the map said, and "
-    turn = "so" if judged.advice != "keep" and judged.here.score < judged.here.mapped else "but"
-    return f"{' and '.join(parts)}, {turn} "
+    lost = judged.advice != "keep" and judged.here.score < judged.here.mapped
+    return f"{' and '.join(parts)}{', so' if lost else ';'} "
 
 
 def _difference(one: Evidence) -> str:
@@ -144,7 +145,12 @@ def _difference(one: Evidence) -> str:
 
 
 def _speaks_of_place(one: Evidence) -> bool:
-    return math.isfinite(one.surprise) and one.what != "leader_growth"
+    """Whether it was seen at the peg itself and is of the place, not of the tree."""
+    return one.own and math.isfinite(one.surprise) and one.what != "leader_growth"
+
+
+def _where(one: Evidence) -> str:
+    return "" if one.own else " (at another peg in the same soil)"
 
 
 def _label(one: Evidence) -> str:
