@@ -2,11 +2,11 @@
 
 Solved with HiGHS as SciPy carries it (Huangfu and Hall 2018, Parallelizing the dual revised simplex
 method, Mathematical Programming Computation 10:119-142): it proves its optima, comes with SciPy,
-answers the same input with the same bytes, and with the spacing put as cliques it keeps pace with
-CP-SAT, which has to round the scores. Proven means to 1e-6 of the total score, HiGHS's own limit.
+answers the same input alike unless it runs out of time, and needs no rounding of the scores, as
+CP-SAT does (tests/speed compares the two). Proven means to 1e-6 of the score, HiGHS's own limit.
 
 Equal placements: each tree's score is raised by less than 1e-5 by its column's number, scattered so
-that no two sets of trees get the same; of placements that tie, the same one is found every time.
+that sets of trees rarely get the same, and HiGHS itself takes the same path each time.
 Totals and bounds are told without it, so a bound is up to 1e-5 a tree too high, never too low.
 """
 
