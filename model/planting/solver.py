@@ -85,7 +85,7 @@ def least_changed(programme: Programme, before: tuple[Tree, ...], seconds: float
     model = linear(trees.score + tie_breaks(trees), rows, columns)
     found = optimum(model, _left(begun, seconds))
     if found.values is None:
-        found = replace(least, bound=found.bound)
+        found = replace(least, bound=found.bound, status="time")
     if least.status != "proven":
         found = replace(found, status="time")
     return _told(programme, trees, found, begun)
@@ -130,7 +130,8 @@ def _told(programme: Programme, trees: Candidates, found: Optimum, begun: float)
     columns = np.flatnonzero(found.values[: len(trees.score)] > 0.5)
     pairs = zip(trees.position[columns].tolist(), trees.option[columns].tolist(), strict=True)
     total = float(trees.score[columns].sum())
-    bound = total if found.status == "proven" else max(found.bound, total)
+    tight = found.bound - found.worth <= 2 * ROUNDING
+    bound = total if tight else max(found.bound, total)
     return Solution(wish_of(programme, list(pairs)), total, bound, found.status, seconds)
 
 

@@ -143,7 +143,17 @@ def test_when_time_is_short_the_bound_is_still_above_the_best():
     assert hurried.status in {"time", "proven"}
 
 
-def test_a_hundred_equal_places_are_told_apart_the_same_way():
+@pytest.mark.parametrize("seed", range(6))
+def test_an_answer_within_a_gap_says_how_far_off_it_may_be(seed):
+    g = programme(seed, positions=20, options=8, counts=(3, 2), width=30, depth=20)
+    rough, best = solution(g, gap=0.2), solution(g)
+    if best.chosen:
+        assert rough.total <= best.total + TOLERANCE
+        assert rough.bound >= best.total
+        assert rough.gap <= 0.2 + TOLERANCE
+
+
+def test_equal_places_are_told_apart_the_same_way():
     g = programme(1, positions=12, width=200, depth=200)
     g = replace(g, scores=np.full(g.scores.shape, 0.5), needs=np.zeros(4))
     assert solution(g).chosen == solution(g).chosen
