@@ -32,6 +32,14 @@ def sentences(found: "Agreement") -> tuple[str, ...]:
     return tuple(sentence for sentence in said if sentence)
 
 
+def points(found: "Agreement") -> tuple[str, ...]:
+    """What a table of the choices does not show: order, whether it matters, what it rests on."""
+    if not found.allowed.size or len(found.voices) < 2:
+        return sentences(found)
+    said = (_order(found), _matters(found), _parts(found), _turns(found))
+    return tuple(sentence for sentence in said if sentence)
+
+
 def closeness(correlation: float) -> str:
     """Agreement on an order in a word, from the mean rank correlation of those who ordered.
 
