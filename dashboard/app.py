@@ -7,8 +7,11 @@ from urllib.parse import quote, urlencode
 
 import panel as pn
 
+from dashboard.join.handlers import patterns
+from dashboard.join.voting import Voting
 from dashboard.opened import Opened
 from dashboard.pages.navigation import COOKIE
+from dashboard.pages.wall import wall
 from dashboard.session import Session
 from dashboard.shell import Shell
 
@@ -39,11 +42,18 @@ def address(query: dict[str, str]) -> str:
 def serve(
     folder: str | Path, port: int = 5010, show: bool = True, say: Callable[[str], None] = print
 ) -> None:
-    """Serve the app on a folder until it is stopped; OSError when the port is taken."""
+    """Serve the app on a folder until it is stopped; OSError when the port is taken.
+
+    It listens on this machine only; a door for phones, to the vote alone, opens with a vote.
+    """
     opened = Opened(folder)
     opened.prepare(say)
+    voting = Voting.of(opened)
+    voting.port = port
     pn.serve(
-        {"/": lambda: session(opened)},
+        {"/": lambda: session(opened), "/wall": lambda: wall(voting)},
+        address="localhost",
+        extra_patterns=patterns(voting),
         port=port,
         show=show,
         title="Treestead",
