@@ -21,10 +21,11 @@ from dashboard.pages.survey_work import Work
 from dashboard.plots import survey_plan
 from dashboard.session import Session
 from model.language import _
-from model.survey.editing import HUB, MARKS
+from model.survey.editing import MARKS
 
 PANELS = (FeaturePanel, ListPanel, SitePanel, TapesPanel, PicturePanel, FilesPanel, BeginPanel)
 GROUPS = {"Point": "Points", "LineString": "Lines", "Polygon": "Areas"}
+MANY = ("spot", "gate", "tap")  # of which one often places several in a row
 NEW_LAND = [-10.0, -10.0, 70.0, 50.0]  # m in view while nothing is drawn
 
 
@@ -251,7 +252,8 @@ class Survey(Page):
         if tool not in MARKS:
             return
         begins = self.work.panel == "new"
-        self.plan.tool = "" if MARKS[tool].geometry[0] != "Point" or tool == HUB.name else tool
+        if tool not in MANY:
+            self.plan.tool = ""
         if not begins:
             self.work.panel = "feature"
         sketch = self.work.sketch

@@ -187,6 +187,8 @@ def neighbours(catalogue: Catalogue) -> list[str]:
 
 def said(fault: Fault) -> str:
     """A fault without its file: the form shows where it is."""
+    if fault.found == "nothing":
+        return _("still needed")
     return _("found {found}, expected {expected}, mend by {mend}").format(
         found=fault.found, expected=fault.expected, mend=fault.mend
     )

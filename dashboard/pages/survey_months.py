@@ -9,8 +9,9 @@ from model.survey.site import Site
 from model.survey.table import table_text
 from model.survey.weather_csv import MONTHLY_COLUMNS
 
-COLUMNS = MONTHLY_COLUMNS[1:7]
-HEADS = ("Month", "min °C", "max °C", "min sd", "max sd", "rain mm", "rain days")
+COLUMNS = MONTHLY_COLUMNS[1:8]
+NEEDED = 6  # of the columns; the spread from year to year may be left blank
+HEADS = ("Month", "min °C", "max °C", "min sd", "max sd", "rain mm", "rain days", "year sd")
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -20,7 +21,7 @@ def months_of(site: Site) -> list[list[str]]:
     if weather is None or weather.kind != "monthly":
         return [[""] * len(COLUMNS) for _month in MONTHS]
     table = weather.table
-    figures = table[[column.name for column in COLUMNS]].to_numpy(float).tolist()
+    figures = table.reindex(columns=[one.name for one in COLUMNS]).to_numpy(float).tolist()
     return [[form.plain(figure) for figure in row] for row in figures]
 
 
@@ -42,7 +43,7 @@ def months_fields(cells: list[list[str]], pasted: str, fault: str) -> list[Field
         form.note(meanings, "help"),
         form.area(
             "months", _("Paste all twelve"), pasted, rows=3, example=example,
-            help=_("month, then the six columns above; tabs, commas or semicolons between"),
+            help=_("month, then the columns above; tabs, commas or semicolons between"),
         ),
     ]  # fmt: skip
     return [*shown, form.note(fault, "bad")] if fault else shown
@@ -63,5 +64,5 @@ def filled(cells: list[list[str]], value: Any) -> list[list[str]]:
 
 
 def is_full(cells: list[list[str]]) -> bool:
-    """Whether every cell holds something."""
-    return all(cell for row in cells for cell in row)
+    """Whether every cell that is needed holds something."""
+    return all(cell for row in cells for cell in row[:NEEDED])

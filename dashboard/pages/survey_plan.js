@@ -37,8 +37,8 @@ export function render({model, el}) {
   const chosen = () => marks().find((mark) => mark.id === model.chosen)
   const shape = () => (model.tool === "measure" ? "LineString" : model.shape)
 
-  function button(id, label, act) {
-    const made = node("button", "", bar, label)
+  function button(id, label, act, parent = bar) {
+    const made = node("button", "", parent, label)
     made.type = "button"
     made.id = `plan-${id}`
     made.addEventListener("click", act)
@@ -52,14 +52,17 @@ export function render({model, el}) {
     select.id = "plan-tool"
     select.addEventListener("change", () => model.send_msg({act: "tool", tool: select.value}))
     const made = {select}
-    made.finish = button("finish", words.finish, finish)
-    made.cancel = button("cancel", words.cancel, cancel)
+    // Over the plan, so that it keeps its size while one draws on it.
+    const over = node("div", "over", board)
+    made.finish = button("finish", words.finish, finish, over)
+    made.cancel = button("cancel", words.cancel, cancel, over)
     made.undo = button("undo", words.undo, () => model.send_msg({act: "undo"}))
     made.redo = button("redo", words.redo, () => model.send_msg({act: "redo"}))
     made.remove = button("delete", words.remove, remove)
-    made.closer = button("closer", "+", () => { view.zoom(1.4); draw() })
-    made.farther = button("farther", "\u2212", () => { view.zoom(1 / 1.4); draw() })
-    made.whole = button("whole", words.whole, () => { view.fit(model.home); draw() })
+    const sight = node("div", "over sight", board)
+    made.closer = button("closer", "+", () => { view.zoom(1.4); draw() }, sight)
+    made.farther = button("farther", "\u2212", () => { view.zoom(1 / 1.4); draw() }, sight)
+    made.whole = button("whole", words.whole, () => { view.fit(model.home); draw() }, sight)
     made.closer.setAttribute("aria-label", words.closer)
     made.farther.setAttribute("aria-label", words.farther)
     const snap = node("label", "snap", bar)

@@ -81,7 +81,7 @@ def words() -> dict[str, str]:
         "closer": _("Closer"),
         "farther": _("Farther"),
         "whole": _("Whole site"),
-        "snap": _("Snap to corners and 0.5 m"),
+        "snap": _("Snap to 0.5 m"),
         "north": _("N"),
         "help": _(
             "Arrow keys move the cross by half a metre, with Shift by five. Enter places a point "

@@ -143,7 +143,7 @@ class SitePanel:
     def _cell(self, value: Any) -> None:
         cells = self.cells if self.cells is not None else months_of(self.site)
         self.cells = filled(cells, value)
-        if is_full(self.cells):
+        if self.cells != cells and is_full(self.cells):
             text = months_text(self.cells)
             if self._take("months", text, lambda one: change.with_months(self.site, one)):
                 self.cells = None
