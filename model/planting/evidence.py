@@ -39,7 +39,8 @@ class Evidence:
 
     For yearly yes or no all four are chances or shares of years [0 to 1]. `surprise` is the
     standard score of what was seen, given what was expected; NaN where nothing was expected.
-    `own` is False for soil that was seen only at other pegs.
+    `own` is False for soil that was seen only at other pegs; `again` says that it was seen on two
+    days or more which agree, so that the doubt falls on the map alone.
     """
 
     spot: str
@@ -53,14 +54,16 @@ class Evidence:
     surprise: float
     count: int
     own: bool = True
+    again: bool = False
 
     @property
     def doubted(self) -> bool:
         """Whether what was seen is so far from what was expected that one of them is wrong.
 
-        A single yes or no is in doubt only where it had less than 1 chance in 20.
+        A single yes or no is in doubt only where it had less than 1 chance in 20; what was seen
+        again is in doubt no more.
         """
-        if not self.own:
+        if not self.own or self.again:
             return False
         if self.prior.years and self.count == 1:
             happened = self.prior.mean if self.seen > 0 else 1 - self.prior.mean
@@ -78,6 +81,8 @@ class Evidence:
             return "as expected"
         less, more = LESS_MORE.get(self.what, ("less", "more"))
         said = f"{less if self.surprise < 0 else more} than expected"
+        if self.again and abs(self.surprise) > DOUBTED:
+            return f"{said}, seen again: the map was wrong"
         if not self.doubted or self.what == "leader_growth":
             return said
         return f"{said}: distrust the map or the meter"
@@ -142,8 +147,11 @@ def _weighed(
     belief = normal_update(prior.mean, prior.sd, value, sd)
     low = max(float(belief.mean), seen[0][0].kind.low)
     figures = (value, sd, low, float(belief.sd), float(belief.surprise))
-    own = any(one.spot == spot for one, _ in seen)
-    return Evidence(spot, option, what, prior, *figures, count, own)
+    mine = [one for one, _ in seen if one.spot == spot]
+    agreed = len({one.date for one in mine}) > 1 and all(
+        abs(one.value - value) <= one.plus_minus for one in mine
+    )
+    return Evidence(spot, option, what, prior, *figures, count, bool(mine), agreed)
 
 
 def _together(prior: Expected, seen: Sequence[tuple[Observation, float]]) -> tuple[float, float]:
@@ -178,4 +186,4 @@ def _counted(spot: str, option: int, prior: Expected, seen: Sequence[Observation
         return Evidence(spot, option, seen[0].what, prior, *nothing, n)
     belief = beta_update(prior.mean, prior.sd, yes, n)
     figures = (share, math.nan, float(belief.mean), float(belief.sd), float(belief.surprise))
-    return Evidence(spot, option, seen[0].what, prior, *figures, n)
+    return Evidence(spot, option, seen[0].what, prior, *figures, n, again=n > 1)

@@ -12,32 +12,34 @@ from model.ground import given
 from model.land.sun_patches import summer_months
 from model.planting.transplanting import figure
 from model.planting.watched import ASSUMED, WATCHED
+from model.robustness.usual_errors import USUAL
 from model.study import Study
 from model.survey.plus_minus import DEVIATIONS
 from model.trees import TYPICAL, full_size, size_at_age
 
-MONTH = 365.25 / 12  # [days]
-CERTAIN = 1e-6  # sd of a measure whose usual error is not known
-WHIP = 1.5  # [m] height of a maiden whip on planting (common practice, no source)
-# [h] of the map's sun: the least, and as a share of what stands in the way takes, whose heights and
-# leaves are taken by eye (common practice, no source)
-SUN_SD, SUN_SHARE = 0.5, 0.35
-WET_SD = 0.75  # [months] of the reckoned wet, half of the usual plus-minus (common practice)
-GROWTH_SD = 15.0  # [cm] from tree to tree (common practice, no source)
-SPRINGS = 10.0  # springs seen that the reckoned frost counts for at most (common practice)
-WINTERS = 4.0  # years seen that the reckoned browsing counts for (common practice, no source)
-SOIL_SD = {"ph": 0.25, "soil_depth": 7.5}  # where the survey says nothing (common practice)
 
-# Standard deviation of each factor's measure at one peg against another, in its unit, where
-# nothing was seen there; factors left out err alike everywhere. Common practice, no source.
-SPREAD = {
-    "climate_fit": 3.0, "sunlight": 0.5, "late_frost": 4.0, "wind_exposure": 8.0, "vigour": 0.2,
-    "spacing": 0.2, "root_competition": 5.0, "drainage": 0.5, "soil_depth": 7.5,
-    "soil_acidity": 0.25, "watering": 0.1, "fungal_network": 0.1, "access": 0.1, "slope": 2.0,
-    "browsing": 12.0, "views": 3.0, "own_shade": 0.1,
-}  # fmt: skip
-# A measure of 0 of these says that nothing is near enough to count, and is taken as certain.
-NOTHING_NEAR = ("root_competition", "fungal_network", "browsing", "views", "own_shade")
+def figures_off(kind: str, name: str) -> float:
+    """Standard deviation of a surveyed figure where nobody says, in its unit."""
+    return USUAL[kind, name].surveyed.fixed / DEVIATIONS
+
+
+MONTH = 365.25 / 12  # [days]
+WHIP = 1.5  # [m] height of a maiden whip on planting (common practice, no source)
+# How far the map may be off, as standard deviations. All of it common practice, no source, set from
+# what the survey's figures are usually off by and not from what comes of it.
+# Sun [h]: half an hour for posts, shrubs and a horizon that nobody drew, and a share of what stands
+# in the way takes. That grows about as heights and crowns do, which are off by 7.5 % each when
+# taken by eye, and with the leaves, whose density in one hedge against another differs by 20 %.
+SUN_SD, SUN_SHARE = 0.5, math.hypot(0.075, 0.075, 0.20)
+# Wet and soil: as a survey is usually off that does not say.
+WET_SD = figures_off("wet_ground", "wet_months")  # [months]
+SOIL_SD = {"ph": figures_off("soil", "ph"), "soil_depth": figures_off("soil", "depth_cm")}
+GROWTH_SD = 15.0  # [cm] from tree to tree, three quarters of a good season's 40 to 60
+# Frost and browsing as if watched for so many years: frost is reckoned from days of weather, ten at
+# most since the station is not the peg; browsing from the distance to a run alone, a guess.
+SPRINGS, WINTERS = 10.0, 4.0
+# Any other figure: a tenth of the stretch of its curve, one rule since none is known better.
+TENTH = 0.1
 
 
 @dataclass(frozen=True)
@@ -72,7 +74,13 @@ def expected(study: Study, what: str, place: int, option: int, seasons: int = 1)
     value = float(measure[min(option, len(measure) - 1), place])
     if what in YEARLY:
         return YEARLY[what](study, value / 100)
-    return Expected(value, SPREAD.get(factor, 0.0) or CERTAIN, source=f"the model; sd: {ASSUMED}")
+    return Expected(value, tenth(study, factor), source=f"the model; sd: {ASSUMED}")
+
+
+def tenth(study: Study, factor: str) -> float:
+    """A tenth of the stretch over which a factor's curve runs, in its unit."""
+    knots = study.settings[factor].curve.x
+    return TENTH * (max(knots) - min(knots))
 
 
 def _sun(study: Study, place: int) -> Expected:
@@ -80,7 +88,7 @@ def _sun(study: Study, place: int) -> Expected:
     hours = sun.a_day(sun.hours, summer_months(study.ground.latitude))
     taken = float(np.nanmax(hours) - hours[place])
     said = f"the map's sun of a clear day, neighbours as they stand now; sd {ASSUMED}"
-    return Expected(float(hours[place]), max(SUN_SD, SUN_SHARE * taken), source=said)
+    return Expected(float(hours[place]), math.hypot(SUN_SD, SUN_SHARE * taken), source=said)
 
 
 def _wet(study: Study, place: int) -> Expected:

@@ -7,18 +7,17 @@ from datetime import date
 
 import numpy as np
 
-from model.planting.evidence import Evidence, evidence_at
+from model.planting.evidence import Evidence
 from model.planting.moving import Chances, Comparison, Terms, advice, comparison
 from model.planting.observations import Observation
-from model.planting.rescoring import Worth, worth_at
+from model.planting.rescoring import Worth
 from model.planting.standing import StandingTree
-from model.planting.transplanting import DWARF, MIDDLING, Window, next_window, survival, years_lost
+from model.planting.transplanting import Window, next_window, survival, years_lost
+from model.planting.worths import Worths
 from model.study import Study
 from model.trees import TYPICAL, full_size
 
 OLD = 5  # seasons after which a move seldom pays (Royal Horticultural Society)
-# Useful years of trees by the growth rate of the rootstock [1/yr] (common practice, no source)
-LIVES, LONGEST = ((DWARF, 20.0), (MIDDLING, 30.0)), 50.0
 GAP = 1.0  # [m] to walk between two full-grown crowns (common practice, no source)
 
 
@@ -43,6 +42,21 @@ class Judged:
     window: Window
     terms: Terms
 
+    @property
+    def gain_mapped(self) -> float:
+        """What the map alone put the other peg above this one [score], before anything was seen."""
+        return self.there.mapped - self.here.mapped if self.there else math.nan
+
+    @property
+    def gain_seen(self) -> float:
+        """The part of the gain that comes from what was seen [score]."""
+        return self.gain - self.gain_mapped
+
+    @property
+    def mostly_mapped(self) -> bool:
+        """Whether more of the gain was on the map before than comes of what was seen."""
+        return self.gain_mapped > max(self.gain_seen, self.terms.margin)
+
 
 def judged_tree(
     study: Study,
@@ -51,17 +65,18 @@ def judged_tree(
     observations: Sequence[Observation],
     on: date,
     terms: Terms | None = None,
-    taken: Sequence[int] = (),
+    worths: Worths | None = None,
 ) -> Judged:
     """Whether a tree should be kept, moved or watched for another year.
 
-    `taken` are pegs promised to trees that were judged before it.
+    `trees` are all that stand or will stand; `worths` those of the same study and observations,
+    where more than one tree is judged.
     """
-    terms = terms or Terms(years=life(study, tree.option))
+    terms, worths = terms or Terms(), worths or Worths(study, observations)
     seasons = tree.seasons(on)
-    evidence = evidence_at(study, tree.place, tree.option, observations, seasons)
-    here = worth_at(study, tree.option, tree.place, evidence)
-    there = _best(study, tree, trees, observations, taken)
+    evidence = worths.evidence(tree.option, tree.place, seasons)
+    here = worths.worth(tree.option, tree.place)
+    there = _best(study, tree, trees, worths)
     chances = _chances(study, tree, seasons)
     window = next_window(on, study.ground.latitude)
     if there is None or not math.isfinite(here.score):
@@ -106,12 +121,6 @@ def _chances(study: Study, tree: StandingTree, seasons: int) -> Chances:
     return Chances(survival(seasons, species), years_lost(seasons, rate), seasons + 1.0)
 
 
-def life(study: Study, option: int) -> float:
-    """Years that a tree is looked ahead for, by how fast its rootstock grows up [yr]."""
-    rate = float(study.traits.growth_rate[option])
-    return next((years for least, years in LIVES if rate >= least), LONGEST)
-
-
 def _centred(worth: Worth) -> np.ndarray:
     """Draws about the score itself: a curve that bends must not favour what is less known."""
     known = np.nan_to_num(worth.draws)
@@ -119,39 +128,23 @@ def _centred(worth: Worth) -> np.ndarray:
 
 
 def _best(
-    study: Study,
-    tree: StandingTree,
-    trees: Sequence[StandingTree],
-    observations: Sequence[Observation],
-    taken: Sequence[int],
+    study: Study, tree: StandingTree, trees: Sequence[StandingTree], worths: Worths
 ) -> Worth | None:
     """The free peg worth most to the tree, None where there is none; the first of equals."""
-    worths = [
-        worth_at(study, tree.option, place, evidence_at(study, place, tree.option, observations))
-        for place in free_pegs(study, tree, trees, taken)
-    ]
-    return max(worths, key=lambda worth: worth.score, default=None)
+    free = [worths.worth(tree.option, place) for place in free_pegs(study, tree, trees)]
+    return max(free, key=lambda worth: worth.score, default=None)
 
 
-def free_pegs(
-    study: Study, tree: StandingTree, trees: Sequence[StandingTree], taken: Sequence[int] = ()
-) -> list[int]:
+def free_pegs(study: Study, tree: StandingTree, trees: Sequence[StandingTree]) -> list[int]:
     """Pegs where the tree may stand and keeps clear of every other tree at full size."""
     places, ruled = study.ground.places, study.ruling.ruled_out
     spread = full_size(study.traits, study.ground.soils.fertility).spread[TYPICAL]
     others = [other for other in trees if other is not tree]
-    occupied = {other.place for other in trees} | set(taken)
-    free = []
-    for place in range(places.cells, places.x.size):
-        if place in occupied or ruled[tree.option, place] or not places.inside[place]:
-            continue
-        clear = True
-        for other in others:
-            apart = math.dist(
-                (places.x[place], places.y[place]), (places.x[other.place], places.y[other.place])
-            )
-            crowns = spread[tree.option, place] + spread[other.option, other.place]
-            clear = clear and apart >= crowns / 2 + GAP
-        if clear:
-            free.append(place)
-    return free
+    at = np.array([other.place for other in others], dtype=int)
+    half = spread[[other.option for other in others], at] / 2 if others else np.zeros(0)
+    pegs = np.arange(places.cells, places.x.size)
+    apart = np.hypot(places.x[pegs][:, None] - places.x[at], places.y[pegs][:, None] - places.y[at])
+    clear = (apart >= spread[tree.option, pegs][:, None] / 2 + half + GAP).all(axis=1)
+    free = clear & ~ruled[tree.option, pegs] & places.inside[pegs]
+    taken = {other.place for other in trees}
+    return [int(peg) for peg in pegs[free] if peg not in taken]

@@ -18,24 +18,25 @@ UNIT_NORMAL = NormalDist()
 class Terms:
     """What a move is reckoned by; each of them: common practice, no source.
 
-    `years` looked ahead, `rate` at which later years count for less a year, `cost` of the work
-    [score-years], `margin` [score] below which two places are a tie, `replanted` whether a tree
-    that dies of the move is followed by a young one in its new place, at the cost of the work
-    again.
+    `years` looked ahead: the useful life of a dwarf; a tree that lives longer gains more by a move,
+    so that this errs on the side of keeping. `rate` at which later years count for less a year: as
+    is usual for works that outlast a decade. `cost` of the work [score-years]: an afternoon for a
+    tenth of a year's good. `margin` [score] below which two places are a tie: one point of 100,
+    the smallest difference that is shown.
     """
 
     years: float = 20.0
     rate: float = 0.03
     cost: float = 0.1
     margin: float = 0.01
-    replanted: bool = True
 
 
 @dataclass(frozen=True)
 class Chances:
     """How a tree takes a move: `survival` [0 to 1] and `lost` years of growth [yr].
 
-    `behind` are the years by which a young tree planted in its stead comes after it [yr].
+    `behind` are the years by which a young tree comes after it that is planted in its stead should
+    it die, at the cost of the work again, as growers fill a gap; infinite where none is planted.
     """
 
     survival: float
@@ -143,6 +144,6 @@ def _years_left(lost: float, terms: Terms) -> float:
 
 def _following(scores: NDArray[np.float64], chances: Chances, terms: Terms) -> NDArray[np.float64]:
     """Worth of the young tree that follows one that died, nothing where none is planted."""
-    if not terms.replanted or chances.behind >= terms.years:
+    if chances.behind >= terms.years:
         return np.zeros_like(scores)
     return np.maximum(scores * _years_left(chances.behind, terms) - terms.cost, 0.0)

@@ -11,12 +11,16 @@ from model.decision.desirability import desirability
 from model.land import acidity
 from model.land.sun_patches import summer_months
 from model.planting.evidence import Evidence
-from model.planting.expected import MONTH, NOTHING_NEAR, SPREAD, patch_at
+from model.planting.expected import MONTH, expected, patch_at, tenth
 from model.planting.watched import WATCHED
 from model.study import Study
 
 DRAWS = 1000
 SOIL_FACTORS = ("soil_acidity", "soil_depth")
+# Of the weather and of the tree itself: what is wrong there is wrong by as much at every peg.
+ALIKE = ("climate_fit", "vigour")
+# Factors that stand on one figure which has its own usual error.
+WATCHED_ALONE = {one.factor: one.name for one in WATCHED.values() if one.factor and not one.yearly}
 
 
 @dataclass(frozen=True)
@@ -98,7 +102,7 @@ def worth_at(
     """What a place is worth to an option, given what was seen there, and how sure that is.
 
     Every draw takes each factor seen from its posterior and each factor not seen from the map give
-    or take its usual error; soil errs alike within one patch.
+    or take its usual error; soil errs alike within one patch, weather and tree alike everywhere.
     """
     measures = _own_measures(study, option, place, count)
     known = {factor_of(one): one for one in evidence}
@@ -108,9 +112,13 @@ def worth_at(
             one = known[factor.name]
             sd = one.sd if np.isfinite(one.sd) else 0.0
             measures[:, number] = _measures(study, one, place, one.mean + sd * z)
-        elif factor.name in SPREAD and not _certain(factor.name, measures[0, number]):
-            moved = measures[:, number] + SPREAD[factor.name] * z
-            measures[:, number] = np.abs(moved) if factor.name == "soil_acidity" else moved
+        elif factor.name in WATCHED_ALONE:
+            what = WATCHED_ALONE[factor.name]
+            prior = expected(study, what, place, option)
+            drawn = prior.mean + prior.sd * z
+            measures[:, number] = measure_seen(study, what, prior.mean, option, place, drawn)
+        else:
+            measures[:, number] += tenth(study, factor.name) * z
     own = _own_measures(study, option, place, 1)
     return Worth(
         place=place,
@@ -122,10 +130,6 @@ def worth_at(
 
 def _measures(study: Study, one: Evidence, place: int, seen: np.ndarray) -> np.ndarray:
     return measure_seen(study, one.what, one.prior.mean, one.option, place, seen)
-
-
-def _certain(factor: str, measure: float) -> bool:
-    return factor in NOTHING_NEAR and measure == 0
 
 
 def _own_measures(study: Study, option: int, place: int, count: int) -> np.ndarray:
@@ -146,5 +150,6 @@ def _scores(study: Study, option: int, place: int, measures: np.ndarray) -> np.n
 def _standard(study: Study, factor: str, place: int, count: int, seed: int) -> np.ndarray:
     """Standard scores (draw,), of mean 0, the same for the same factor and ground."""
     where = patch_at(study, place) + 1_000_000 if factor in SOIL_FACTORS else place
+    where = 0 if factor in ALIKE else where
     drawn = np.random.default_rng([seed, crc32(factor.encode()), where]).standard_normal(count)
     return drawn - drawn.mean()

@@ -1,21 +1,23 @@
 """A year on: every tree's expected and seen, and whether to keep it, move it or watch it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
 import pandas as pd
 
 from model.opening import open_study
+from model.planting.company import notes_on_moving
 from model.planting.correcting import updated_site
-from model.planting.evidence import Evidence, evidence_at, place_of
+from model.planting.evidence import Evidence, evidence_at, place_of, spot_name
 from model.planting.keep_or_move import Judged, judged_tree
 from model.planting.moving import Terms
 from model.planting.observations import OBSERVATIONS_FILE, Observation, read_observations
 from model.planting.review_tables import evidence_table, review_table, written_tables
 from model.planting.review_words import CAUTION, sentence
 from model.planting.standing import PLACEMENT_FILE, StandingTree, standing_trees
+from model.planting.worths import Worths
 from model.study import Study
 from model.survey.faults import Fault, SurveyFaults
 from model.survey.site import Site
@@ -26,7 +28,8 @@ class Review:
     """The review of a plan.
 
     `table` has the columns of REVIEW and `evidence` those of EVIDENCE; `sentences` one a tree;
-    `site` is the survey corrected by what was seen, `corrections` says how.
+    `site` is the survey corrected by what was seen, `corrections` says how. `notes` say what a move
+    brings with it, a tuple a tree.
     """
 
     on: date
@@ -36,6 +39,7 @@ class Review:
     sentences: tuple[str, ...]
     site: Site
     corrections: tuple[str, ...]
+    notes: tuple[tuple[str, ...], ...]
     caution: str = CAUTION
 
 
@@ -48,30 +52,49 @@ def review(
 ) -> Review:
     """Every tree of a plan judged on a day; two trees are never sent to the same peg.
 
-    Trees to be moved choose first, those with most to gain before the others; where a tree is
-    kept, it is set against the best peg that is free today.
+    Trees to be moved choose one after another, those with most to gain first; each that goes leaves
+    its peg to the others, who are then judged anew.
     """
-    first = [judged_tree(study, tree, trees, observations, on, terms) for tree in trees]
-    asks = [number for number, one in enumerate(first) if one.advice != "keep"]
-    taken: list[int] = []
-    judged = list(first)
-    for number in sorted(asks, key=lambda n: (first[n].advice != "move", -_pull(first[n]), n)):
-        if taken:
-            asked = (study, trees[number], trees, observations, on, terms)
-            judged[number] = judged_tree(*asked, taken=taken)
-        there = judged[number].there
-        if judged[number].advice == "move" and there is not None:
-            taken.append(there.place)
+    worths = Worths(study, observations)
+    judged, standing = _settled(study, trees, worths, on, terms)
+    notes = tuple(notes_on_moving(study, one, standing, worths) for one in judged)
     corrected = updated_site(study, _own_evidence(study, trees, observations, on))
     return Review(
         on=on,
-        trees=tuple(judged),
-        table=review_table(study, judged),
+        trees=judged,
+        table=review_table(study, judged, notes),
         evidence=evidence_table(study, judged, observations),
         sentences=tuple(sentence(study, one) for one in judged),
         site=corrected.site,
         corrections=corrected.said,
+        notes=notes,
     )
+
+
+def _settled(
+    study: Study,
+    trees: Sequence[StandingTree],
+    worths: Worths,
+    on: date,
+    terms: Terms | None,
+) -> tuple[tuple[Judged, ...], list[StandingTree]]:
+    """Every tree judged, and where all of them stand once those to be moved were moved."""
+    standing, settled = list(trees), dict[int, Judged]()
+    while True:
+        judged = {
+            number: judged_tree(study, tree, standing, worths.observations, on, terms, worths)
+            for number, tree in enumerate(standing)
+            if number not in settled
+        }
+        movers = [number for number, one in judged.items() if one.advice == "move"]
+        first = max(movers, key=lambda number: (_pull(judged[number]), -number), default=-1)
+        there = judged[first].there if first >= 0 else None
+        if there is None:
+            settled |= judged
+            return tuple(settled[number] for number in range(len(trees))), standing
+        settled[first] = judged[first]
+        spot = spot_name(study, there.place)
+        standing[first] = replace(standing[first], spot=spot, place=there.place)
 
 
 def folder_review(

@@ -13,13 +13,15 @@ from model.planting.review_words import expected_words, meaning_words, reason, s
 from model.study import Study
 
 # One row a tree. Scores 0 to 1, `score_mapped` before and `score_here` after what was seen; `gain`
-# is score_there less score_here; `in_10_draws` how often the other peg is better; `survival_needed`
-# that from which a move pays; `worth_` columns are score-years over the years looked ahead.
+# is score_there less score_here, `gain_mapped` what it was by the map alone; `in_10_draws` how
+# often the other peg is better; `survival_needed` that from which a move pays; `worth_` columns are
+# score-years over the years looked ahead; `with_the_move` what it means to the other trees.
 REVIEW = [
     "spot", "species", "cultivar", "rootstock", "seasons", "expected", "seen", "meaning",
-    "score_mapped", "score_here", "advice", "where_to", "score_there", "gain", "in_10_draws",
+    "score_mapped", "score_here", "advice", "where_to", "score_there", "gain", "gain_mapped",
+    "in_10_draws",
     "survival", "survival_needed", "years_lost", "worth_staying", "worth_moving", "worth_waiting",
-    "window_from", "window_to", "reason",
+    "window_from", "window_to", "reason", "with_the_move",
 ]  # fmt: skip
 # One row a thing seen at a peg. `prior`, `seen`, `posterior` and their standard deviations in
 # `unit`, chances 0 to 1 for yearly yes or no; `surprise` is a standard score.
@@ -30,9 +32,12 @@ EVIDENCE = [
 FILES = "review.csv", "evidence.csv"
 
 
-def review_table(study: Study, judged: Sequence[Judged]) -> pd.DataFrame:
-    """One row a tree, with the columns of REVIEW."""
-    return pd.DataFrame([_row(study, one) for one in judged], columns=REVIEW)
+def review_table(
+    study: Study, judged: Sequence[Judged], notes: Sequence[Sequence[str]]
+) -> pd.DataFrame:
+    """One row a tree, with the columns of REVIEW; `notes` on what a move brings with it."""
+    rows = [_row(study, one, " ".join(said)) for one, said in zip(judged, notes, strict=True)]
+    return pd.DataFrame(rows, columns=REVIEW)
 
 
 def evidence_table(
@@ -63,7 +68,7 @@ def _disarmed(cell: object) -> object:
     return f"'{cell}" if isinstance(cell, str) and cell[:1] in tuple("=+-@\t") and cell else cell
 
 
-def _row(study: Study, judged: Judged) -> dict[str, object]:
+def _row(study: Study, judged: Judged, said: str) -> dict[str, object]:
     option, compared, there = study.options[judged.tree.option], judged.compared, judged.there
     goes = judged.advice != "keep" and there is not None
     moved = judged.advice == "move"
@@ -82,6 +87,7 @@ def _row(study: Study, judged: Judged) -> dict[str, object]:
         "where_to": study.ground.places.name(there.place) if goes and there else "",
         "score_there": there.score if there else None,
         "gain": judged.gain,
+        "gain_mapped": judged.gain_mapped,
         "in_10_draws": round(10 * judged.surer, 1),
         "survival": judged.chances.survival,
         "survival_needed": compared.needed if compared else None,
@@ -92,6 +98,7 @@ def _row(study: Study, judged: Judged) -> dict[str, object]:
         "window_from": judged.window.first.isoformat() if moved else "",
         "window_to": judged.window.last.isoformat() if moved else "",
         "reason": reason(study, judged),
+        "with_the_move": said,
     }
 
 

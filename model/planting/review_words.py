@@ -14,6 +14,7 @@ CAUTION = (
     "Scores are what these weights make of the place, no forecast of crops."
 )
 OF_TEN = 10
+SURE = 0.8  # share of draws below which what is ahead is called a tie (common practice, no source)
 
 
 def expected_words(judged: Judged) -> str:
@@ -45,31 +46,61 @@ def _why(study: Study, judged: Judged) -> str:
     there = study.ground.places.name(judged.there.place)
     if judged.compared is None:
         return f"it may not stand here at all, and {there} would take it"
-    scores = f"({judged.there.score:.2f} against {judged.here.score:.2f} here)"
+    scores = f"({_points(judged.there.score)} of 100 against {_points(judged.here.score)} here)"
     said = {"move": _move, "wait": _wait}.get(judged.advice, _keep)
     return said(judged, there, scores)
 
 
 def _move(judged: Judged, there: str, scores: str) -> str:
+    slack = "; most of that was on the map before, so ask first why the plan left that place"
     return (
-        f"{there} is worth more to it {scores} in {_tens(judged.surer)}; {_age(judged)} a move "
-        f"costs it about {_years(judged)}, and {100 * judged.chances.survival:.0f} of 100 such "
-        f"trees live ({_needed(judged)})"
+        f"{there} is worth more to it {scores} in {_tens(judged.surer)}: {_parts(judged)}; "
+        f"{_age(judged)} a move costs it about {_years(judged)}, and "
+        f"{100 * judged.chances.survival:.0f} of 100 such trees live ({_needed(judged)})"
+        f"{slack if judged.mostly_mapped else ''}"
     )
+
+
+def _parts(judged: Judged) -> str:
+    """Which part of the gain was on the map before, and which comes from what was seen."""
+    there, here = judged.there.score if judged.there else math.nan, judged.here.score
+    mapped = _points(judged.gain_mapped)
+    seen = _points(there) - _points(here) - mapped  # so that the figures shown add up
+    adds = {True: f"what was seen adds {seen}", False: f"what was seen takes {-seen} of them away"}
+    if mapped > 0:
+        told = adds[seen > 0] if seen else "what was seen adds nothing"
+        return f"the map already put it {_pointed(mapped)} higher, {told}"
+    if mapped < 0:
+        return f"the map put it {_pointed(-mapped)} lower, and what was seen turns that round"
+    return "the map saw no difference, all of it comes from what was seen"
+
+
+def _points(score: float) -> int:
+    """A score or a difference of scores in points of 100."""
+    return round(100 * score)
+
+
+def _pointed(points: int) -> str:
+    return "1 point" if points == 1 else f"{points} points"
 
 
 def _wait(judged: Judged, there: str, scores: str) -> str:
     if any(one.doubted for one in judged.evidence):
-        return f"{there} may be worth more to it {scores}"
+        return f"{there} may be worth more to it {scores}: {_parts(judged)}"
     return (
-        f"{there} may be worth more to it {scores}, in {_tens(judged.surer)}, and another year of "
-        "watching is worth more than the year that it costs"
+        f"{there} may be worth more to it {scores}, in {_tens(judged.surer)}: "
+        f"{_parts(judged)}; another year of watching is worth more than the year that it costs"
     )
 
 
 def _keep(judged: Judged, there: str, scores: str) -> str:
     if abs(judged.gain) <= judged.terms.margin:
-        return f"{there} is worth as much to it {scores}: a tie, and a tie is not worth a move"
+        return f"{there} is worth as much to it {scores}: a tie, and a tie is no reason to move"
+    if judged.gain > 0 and judged.surer < SURE:
+        return (
+            f"{there} comes out ahead {scores}, but only in {_tens(judged.surer)}: a tie within "
+            "the survey's error"
+        )
     if judged.gain < 0:
         return f"no free peg is better: the next best is {there} {scores}"
     if judged.seasons >= OLD:
@@ -133,7 +164,7 @@ def _seen(judged: Judged) -> str:
     parts = [_difference(one) for one in of_place if abs(one.surprise) >= 1]
     if not parts:
         return "all is as the map said, and "
-    lost = judged.advice != "keep" and judged.here.score < judged.here.mapped
+    lost = judged.advice != "keep" and judged.gain_seen > max(judged.gain_mapped, 0)
     return f"{' and '.join(parts)}{', so' if lost else ';'} "
 
 

@@ -46,7 +46,7 @@ def test_nine_tenths_of_the_roots_stay_behind_gilman():
     assert (figure("roots", "lost_low"), figure("roots", "lost_high")) == (91, 95)
 
 
-EXAMPLE = Terms(years=15, rate=0.03, cost=10, replanted=False)
+EXAMPLE = Terms(years=15, rate=0.03, cost=10)
 TAKEN = Chances(survival=0.85, lost=2)
 
 

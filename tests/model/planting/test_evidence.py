@@ -70,6 +70,19 @@ def test_a_reading_far_from_the_map_is_doubted_and_a_near_one_is_not(field):
     assert not one_of(field, seen("sun_hours", said.mean - 0.5, 0.5)).doubted
 
 
+def test_what_was_seen_again_is_doubted_no_more_unless_the_looks_disagree(field):
+    low = expected(field, "sun_hours", place_of(field, "A"), 0).mean - 5
+    june, autumn = date(2027, 6, 20), date(2027, 9, 12)
+    again = one_of(
+        field, seen("sun_hours", low, 1, day=june), seen("sun_hours", low, 1, day=autumn)
+    )
+    assert not again.doubted
+    assert "seen again: the map was wrong" in again.words
+    other = seen("sun_hours", low - 3, 1, day=autumn)
+    assert one_of(field, seen("sun_hours", low, 1, day=june), other).doubted
+    assert one_of(field, seen("sun_hours", low, 1), seen("sun_hours", low, 1)).doubted
+
+
 def test_looking_twice_in_one_year_does_not_average_the_year_away(field):
     wet = study(soil=Soil("clay", "ordinary", 60.0, 6.5), spots=PEGS)
     years = [date(2027, 3, 1), date(2027, 3, 2), date(2028, 3, 1)]

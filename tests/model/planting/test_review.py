@@ -1,4 +1,8 @@
-"""The review of a plan after a year. Source of the statements: common practice, no source."""
+"""The review of a plan after a year. Source of the statements: common practice, no source.
+
+What comes of the demo's trees is a lesson of its invented observations. It shows that the page
+says what the rules make of them, and is no evidence that the rules are right.
+"""
 
 from datetime import date
 from functools import cache
@@ -45,14 +49,39 @@ def test_the_tree_with_less_sun_than_the_map_said_is_moved_in_the_dormant_season
     assert tree["advice"] == "move"
     assert tree["score_here"] < tree["score_mapped"] < tree["score_there"]
     assert (tree["window_from"], tree["window_to"]) == ("2027-10-25", "2028-03-15")
-    assert "sun was 6.5 h where the map said" in tree["reason"].lower()
+    assert "sun was 6.4 h where the map said" in tree["reason"].lower()
+    assert "seen again: the map was wrong" in tree["meaning"]
 
 
-def test_a_tie_is_kept_and_called_one():
-    tree = row("Top field")
-    assert tree["advice"] == "keep"
-    assert abs(tree["gain"]) <= 0.01
-    assert "a tie" in tree["reason"]
+def test_the_sentence_parts_what_was_seen_from_what_the_map_said_before():
+    tree = row("Lane corner")
+    assert tree["gain"] - tree["gain_mapped"] > 0.05
+    assert "the map already put it 1 point higher, what was seen adds 8" in tree["reason"]
+    flat = southern_review().table.set_index("spot").loc["Flat"]
+    assert flat["gain_mapped"] > flat["gain"] / 2
+    assert "the map already put it 7 points higher, what was seen adds 2" in flat["reason"]
+    assert ", so peg Screen" not in flat["reason"]
+
+
+def test_a_move_that_the_mostly_mapped_would_have_made_is_not_put_down_to_what_was_seen():
+    flat = next(one for one in southern_review().trees if one.tree.spot == "Flat")
+    assert flat.mostly_mapped
+    assert "ask first why the plan left that place" in southern_review().sentences[1]
+    assert not next(
+        one for one in demo_review().trees if one.tree.spot == "Lane corner"
+    ).mostly_mapped
+
+
+def test_a_peg_that_falls_free_is_open_to_the_others():
+    assert "the next best is peg Lane corner" in row("Top field")["reason"]
+
+
+def test_room_partners_and_the_peg_left_behind_are_said_with_a_move():
+    said = row("Lane corner")["with_the_move"]
+    assert "its crown ends 33 m from that of Discovery on M9 at Kitchen view" in said
+    assert "nearest partner in flower there: Discovery on M9 at Kitchen view, 36 m away" in said
+    assert "Lane corner falls free" in said
+    assert row("Copse edge")["with_the_move"] == ""
 
 
 def test_poor_growth_that_nothing_explains_is_said_and_does_not_move_the_tree():
