@@ -142,7 +142,8 @@ class Survey(Page):
             for path, panel in self.panels.items()
         ]
         mend = [("mend", _("Show what to mend"))] if count else []
-        return [state, form.buttons("act", act, *mend), form.buttons("panel", *tabs)]
+        title = {"kind": "title", "label": _(self.label)}
+        return [title, state, form.buttons("act", act, *mend), form.buttons("panel", *tabs)]
 
     def _palette(self) -> list[Field]:
         items = [self._tool("", _("Choose and move"), "\N{NORTH WEST ARROW}", theme.INK, "")]

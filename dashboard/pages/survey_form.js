@@ -45,6 +45,7 @@ export function render({model, el}) {
   }
 
   const build = {
+    title: (field, parent) => put("h1", "hidden", parent, field.label),
     heading: (field, parent) => put("h2", "", parent, field.label),
     subheading: (field, parent) => put("h3", "", parent, field.label),
     note: (field, parent) => put("p", field.tone ?? "note", parent, field.label),
