@@ -1,4 +1,4 @@
-"""The command line: serve the app, lay out a survey folder, check, assess or review one."""
+"""The command line: serve the app, lay out a survey folder, check, assess, place or review one."""
 
 import argparse
 import errno
@@ -8,9 +8,12 @@ from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
+from dashboard.place_command import add_place, asked_of, coming_winter
 from model.assessment import write_tables
 from model.layers import write_layers
 from model.opening import folder_faults, open_study
+from model.planting.order_file import ORDER_FILE
+from model.planting.planning import folder_plan, said_of, write_plan
 from model.planting.review import folder_review, write_review
 from model.survey.reading import read_site
 from model.survey.starter import new_folder
@@ -55,6 +58,7 @@ def _parser() -> argparse.ArgumentParser:
     assess.add_argument("--study", type=Path, metavar="TOML", help="in place of study.toml")
     assess.add_argument("--out", type=Path, metavar="DIR", required=True)
     assess.set_defaults(command=_assess)
+    add_place(commands, _place)
     _add_review(commands)
     layers = commands.add_parser("layers", help="write every land layer as a GeoTIFF")
     layers.add_argument("folder", type=Path)
@@ -139,6 +143,28 @@ def _assess(given: argparse.Namespace) -> int:
     for label, sentence in study.unjudged:
         print(f"note: {label} is not judged: {sentence}")
     return CLEAN
+
+
+def _place(given: argparse.Namespace) -> int:
+    for path in (given.order, given.placement):
+        if path is not None and not path.is_file():
+            print(f"{path}: found no such file, expected a file to read", file=sys.stderr)
+            return USAGE
+    if _said_faults(given.folder):
+        return FAULTS
+    order = given.order or given.folder / ORDER_FILE
+    try:
+        planned = folder_plan(given.folder, order, given.placement, asked_of(given))
+    except ValueError as error:
+        print(error, file=sys.stderr)
+        return FAULTS
+    north = planned.study.site.latitude >= 0
+    winter = given.winter or coming_winter(date.today(), north=north)
+    for path in write_plan(planned, given.out, winter):
+        print(path)
+    for sentence in said_of(planned):
+        print(sentence)
+    return CLEAN if planned.placement.trees else FAULTS
 
 
 def _review(given: argparse.Namespace) -> int:

@@ -31,7 +31,8 @@ class Placement:
     `total` is the sum of the scores, `bound` what no placement of the same trees at the same
     candidate places can exceed, `proven` whether nothing better exists; `unmet` says in sentences
     what of the order could not be met, `notes` what to know beside. `choices` are the study's
-    when it was placed, so that a page can say that they have changed since.
+    when it was placed, so that a page can say that they have changed since. `offered` are the
+    places that were open to it, `kept` the trees (place, option) that were set beforehand.
     """
 
     trees: tuple[Planted, ...]
@@ -42,6 +43,8 @@ class Placement:
     unmet: tuple[str, ...]
     choices: Mapping[str, Any]
     notes: tuple[str, ...] = ()
+    offered: tuple[int, ...] = ()
+    kept: tuple[tuple[int, int], ...] = ()
 
     @property
     def gap(self) -> float:
