@@ -36,7 +36,8 @@ def points(found: "Agreement") -> tuple[str, ...]:
     """What a table of the choices does not show: order, whether it matters, what it rests on."""
     if not found.allowed.size or len(found.voices) < 2:
         return sentences(found)
-    said = (_order(found), _matters(found), _parts(found), _turns(found))
+    choices = (_order(found), _matters(found), _least_minded(found))
+    said = (*choices, _parts(found), _turns(found))
     return tuple(sentence for sentence in said if sentence)
 
 

@@ -60,16 +60,17 @@ def filled(judge: Judge, ballot: Ballot) -> Filled:
 
 def ballot_of(judge: Judge, fields: Fields, group: str, round: int) -> Ballot:  # noqa: A002 - the word people use
     """The ballot that a form asks for; BallotFaults with a sentence for each fault."""
+    start = blank(judge, group)
     weights: dict[str, float] = {}
     for family in judge.families:
-        members = judge.members(family)
+        names = [one.name for one in judge.members(family)]
         height = _height(fields, f"family-{family}", MIDDLE)
-        own = {one.name: _height(fields, f"factor-{one.name}", TALLEST) for one in members}
+        own = {name: _height(fields, f"factor-{name}", start.factors[name]) for name in names}
         total = sum(own.values())
         weights |= {name: height * value / total if total else 0.0 for name, value in own.items()}
     wanted = tuple(label for label in judge.options if label in fields.get("option", ()))
     options = () if len(wanted) == len(judge.options) else wanted
-    return Ballot(group, weights, _number(fields, "trade_off", judge.trade_off), options, round)
+    return Ballot(group, weights, _number(fields, "trade_off", start.trade_off), options, round)
 
 
 def nearest_trade_off(exponent: float) -> float:

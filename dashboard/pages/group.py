@@ -54,6 +54,7 @@ class Group(Page):
             margin=0,
         )
         self._take_up()
+        self.look()
         self._follow()
 
     def _columns(self) -> tuple[pn.Column, ...]:

@@ -127,7 +127,11 @@ def wall(voting: Voting) -> Any:
         theme_config={
             "palette": {"primary": {"main": theme.INK}, "background": {"default": theme.PAPER}},
             "typography": {"fontFamily": theme.FONT},
-            "components": {"MuiAppBar": {"styleOverrides": {"root": {"display": "none"}}}},
+            "components": {
+                "MuiAppBar": {"styleOverrides": {"root": {"display": "none"}}},
+                # The room under the bar, which is made of an empty heading.
+                "MuiTypography": {"styleOverrides": {"h5": {"display": "none"}}},
+            },
             "mixins": {"toolbar": {"minHeight": 0}},
         },
     )

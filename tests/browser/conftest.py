@@ -44,12 +44,16 @@ def folder(tmp_path_factory):
 
 
 @pytest.fixture(scope="session")
-def address(folder):
+def address(folder, tmp_path_factory):
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
     command = [sys.executable, "-m", "dashboard", "serve", str(folder), "--no-browser"]
-    server = subprocess.Popen([*command, "--port", str(port)])  # noqa: S603 - our own command
+    kept = tmp_path_factory.mktemp("kept")
+    own = {"TREESTEAD_DATA": str(kept), "TREESTEAD_BALLOTS": f"sqlite:///{kept}/ballots.sqlite3"}
+    server = subprocess.Popen(  # noqa: S603 - our own command
+        [*command, "--port", str(port)], env=os.environ | own
+    )
     end = time.monotonic() + PATIENCE
     while time.monotonic() < end:
         with socket.socket() as probe:
