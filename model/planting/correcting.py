@@ -22,10 +22,14 @@ WORTH_DRAWING = 0.5  # [months] wetter than the map before it is drawn (common p
 
 @dataclass(frozen=True)
 class CorrectedSite:
-    """The site with the survey values that evidence corrects, and each correction in words."""
+    """The site with the survey values that evidence corrects, and each correction in words.
+
+    `taken` are spot and thing of what it was corrected by.
+    """
 
     site: Site
     said: tuple[str, ...]
+    taken: tuple[tuple[str, str], ...] = ()
 
 
 def updated_site(study: Study, evidence: Sequence[Evidence]) -> CorrectedSite:
@@ -34,18 +38,21 @@ def updated_site(study: Study, evidence: Sequence[Evidence]) -> CorrectedSite:
     A peg speaks for the whole of its soil less surely than for itself: soil differs within a patch.
     What was drier than the weather and the slope say is not drawn, since nothing drawn can say so.
     """
-    site, said = study.site, []
+    site, said, taken = study.site, list[str](), list[tuple[str, str]]()
     for one in evidence:
         place = place_of(study, one.spot)
         if place is None:
             continue
         if one.what in FIELDS and one.count:
             site, sentence = _soil(study, site, one, place)
-            said.append(sentence)
         elif one.what == "wet_days":
             site, sentence = _wet(study, site, one, place)
-            said += [sentence] if sentence else []
-    return CorrectedSite(site, tuple(said))
+        else:
+            continue
+        if sentence:
+            said.append(sentence)
+            taken.append((one.spot, one.what))
+    return CorrectedSite(site, tuple(said), tuple(taken))
 
 
 def _soil(study: Study, site: Site, one: Evidence, place: int) -> tuple[Site, str]:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from model.decision.updating import beta_update, normal_update
+from model.planting.candidates import place_name
 from model.planting.expected import Expected, expected, patch_at
 from model.planting.observations import Observation
 from model.planting.transplanting import figure
@@ -98,9 +99,11 @@ def evidence_at(
 ) -> tuple[Evidence, ...]:
     """All that is known at a place of an option, by what was seen, in the order first seen.
 
-    Soil seen at another peg in the same soil counts too, less surely, unless `near` is False.
+    Soil seen at another peg in the same soil counts too, less surely, unless `near` is False. What
+    the survey was corrected by is on the map already and does not count again.
     """
     spot = spot_name(study, place)
+    observations = [one for one in observations if not one.in_survey]
     mine = [(one, 0.0) for one in observations if one.spot == spot]
     elsewhere = [one for one in observations if one.spot != spot and one.what in SOIL]
     for one in elsewhere if near else ():
@@ -121,9 +124,8 @@ def _same_soil(study: Study, one: int, other: int) -> bool:
 
 
 def spot_name(study: Study, place: int) -> str:
-    """The peg's name, an empty word for a cell of the grid."""
-    places = study.ground.places
-    return places.spots[place - places.cells] if place >= places.cells else ""
+    """The peg's name, or the words for a cell of the grid as a plan names it."""
+    return place_name(study, place)
 
 
 def place_of(study: Study, spot: str) -> int | None:

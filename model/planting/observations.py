@@ -15,6 +15,7 @@ from model.survey.table import RawRow, raw_rows, table_text
 
 OBSERVATIONS_FILE = "observations.csv"
 TYPED = "typed in"
+IN_SURVEY = "[in the survey]"  # at the end of the note of what the survey was corrected by
 WIDE = 1e6  # limit of a factor's own measure, whose unit says what is likely
 MEASURES = {
     factor.name: Watched(
@@ -51,6 +52,11 @@ class Observation:
     def kind(self) -> Watched:
         """What is known of the thing seen."""
         return KINDS[self.what]
+
+    @property
+    def in_survey(self) -> bool:
+        """Whether the survey was corrected by it, so that the map knows it already."""
+        return self.note.endswith(IN_SURVEY)
 
     @property
     def assumed(self) -> bool:

@@ -28,8 +28,8 @@ class Review:
     """The review of a plan.
 
     `table` has the columns of REVIEW and `evidence` those of EVIDENCE; `sentences` one a tree;
-    `site` is the survey corrected by what was seen, `corrections` says how. `notes` say what a move
-    brings with it, a tuple a tree.
+    `site` is the survey corrected by what was seen, `corrections` says how. `notes` say what a
+    move brings with it, a tuple a tree; `taken` are spot and thing of what corrected the survey.
     """
 
     on: date
@@ -40,6 +40,7 @@ class Review:
     site: Site
     corrections: tuple[str, ...]
     notes: tuple[tuple[str, ...], ...]
+    taken: tuple[tuple[str, str], ...]
     caution: str = CAUTION
 
 
@@ -68,6 +69,7 @@ def review(
         site=corrected.site,
         corrections=corrected.said,
         notes=notes,
+        taken=corrected.taken,
     )
 
 
@@ -112,10 +114,15 @@ def folder_review(
     trees = standing_trees(study, placement or folder)
     if not trees:
         raise SurveyFaults([_missing(PLACEMENT_FILE, "a plan of what stands where")])
-    seen = read_observations(observations or folder, study.ground.places.spots)
+    seen = read_observations(observations or folder, watched_spots(study, trees))
     if not seen and on is None:
         raise SurveyFaults([_missing(OBSERVATIONS_FILE, "something seen, or a day to judge by")])
     return review(study, trees, seen, on or max(one.date for one in seen))
+
+
+def watched_spots(study: Study, trees: Sequence[StandingTree]) -> tuple[str, ...]:
+    """Where something may be watched: the pegs, and the places of trees that have none."""
+    return tuple(dict.fromkeys((*study.ground.places.spots, *(tree.spot for tree in trees))))
 
 
 def _missing(file: str, expected: str) -> Fault:
@@ -141,7 +148,8 @@ def _own_evidence(
     standing = {tree.spot: tree for tree in trees}
     found: list[Evidence] = []
     for spot in dict.fromkeys(one.spot for one in observations):
-        place, tree = place_of(study, spot), standing.get(spot)
+        tree = standing.get(spot)
+        place = tree.place if tree else place_of(study, spot)
         if place is not None:
             option, seasons = (tree.option, tree.seasons(on)) if tree else (0, 1)
             found += evidence_at(study, place, option, observations, seasons, near=False)

@@ -154,8 +154,14 @@ def test_a_corrected_survey_gives_the_corrected_measure(field):
     assert 40 < patch.number("depth_cm") < 60
     assert patch.plus_minus("ph") < 0.5
     assert "pH of the clay: 6.0 to" in made.said[0]
+    assert made.taken == (("B", "ph"), ("B", "soil_depth"))
     assert field.site.of_kind("soil_patch")[0].number("ph") == 6.0
     assert made.site.soil == field.site.soil
+
+
+def test_what_the_survey_was_corrected_by_does_not_count_again(field):
+    taken = Observation("B", date(2027, 4, 1), "ph", 7.0, 0.2, "a kit [in the survey]")
+    assert evidence_at(field, place_of(field, "B"), 0, [taken]) == ()
 
 
 def test_ground_seen_to_stand_wet_is_drawn_round_its_peg_alone(field):

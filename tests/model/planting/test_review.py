@@ -137,7 +137,7 @@ def test_faults_of_plan_and_observations_stop_the_command(tmp_path, capsys):
     plan = tmp_path / "plan.csv"
     head = (DEMO / "placement.csv").read_text(encoding="utf-8").splitlines()[0]
     plan.write_text(
-        f"{head}\nTop feild,1,1,apple,Discovery,M9,,,2027-02-31\n"
+        f"{head}\nTop feild,-900,1,apple,Discovery,M9,,,2027-02-13\n"
         "Hollow,1,1,apple,Discovery,M27,,,2027-02-01\n",
         encoding="utf-8",
     )
@@ -145,10 +145,17 @@ def test_faults_of_plan_and_observations_stop_the_command(tmp_path, capsys):
     assert main(command) == 1
     said = capsys.readouterr().err
     assert "plan.csv, row 2, spot" in said
-    assert "plan.csv, row 2, planted" in said
     assert "plan.csv, row 3, species" in said
     assert not (tmp_path / "out").exists()
     assert main([*command[:-1], str(tmp_path / "none.csv")]) == 2
+
+
+def test_a_day_that_is_none_is_said_with_its_peg(tmp_path):
+    plan = tmp_path / "plan.csv"
+    head = (DEMO / "placement.csv").read_text(encoding="utf-8").splitlines()[0]
+    plan.write_text(f"{head}\nHollow,1,1,apple,Discovery,M9,,,2027-02-31\n", encoding="utf-8")
+    with pytest.raises(SurveyFaults, match=r"planted: found '2027-02-31' at Hollow"):
+        standing_trees(demo_study(), plan)
 
 
 def test_a_plan_without_observations_needs_a_day(tmp_path):
