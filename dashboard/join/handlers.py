@@ -73,8 +73,8 @@ class Asked(RequestHandler):
         """Refuse what is too much, too often or sent from another page."""
         connection: Any = self.request.connection
         connection.set_max_body_size(BODY)
-        asker = self.token or f"address {self.request.remote_ip}"
-        if not (ADDRESS.allows(str(self.request.remote_ip)) and PHONE.allows(asker)):
+        address, token = str(self.request.remote_ip), self.token
+        if not ADDRESS.allows(address) or (token and not PHONE.allows(token)):
             self.set_header("Retry-After", "2")
             raise HTTPError(429)
         if self.request.method == "POST" and not self.own_page:

@@ -322,3 +322,8 @@ def test_the_form_comes_back_as_it_was_filled_in(filled):
 )
 def test_what_is_no_address_is_not_told_to_phones(typed):
     assert base_of(typed) is None
+
+
+def test_a_class_behind_one_address_joins_at_once(phone, monkeypatch, key):
+    monkeypatch.setattr(handlers, "PHONE", Pace(30, 4))
+    assert {phone().join(key.code, f"Group {number}").status for number in range(60)} == {303}
