@@ -199,8 +199,11 @@ class Survey(Page):
         picking = self.panels["picture"].picking >= 0
         if picking != (self.plan.tool == "pick"):
             self._take_up("pick" if picking else "")
-        if self.work.sketch.site is not before and name in ("folder", "single"):
+        is_other_land = name in ("folder", "single") or value == "begin"
+        if is_other_land and self.work.sketch.site is not before:
+            self.panels["picture"] = PicturePanel(self.work)
             self.refit()
+            self.draw()
 
     def _take_up(self, tool: str) -> None:
         """Take up a tool of the palette."""

@@ -26,7 +26,8 @@ PLANS = (
 )
 LONGEST_SIDE = 3000  # m
 EMPTY = (
-    "The plan starts empty. Undo brings back what is drawn now, or Back to the demo in Settings."
+    "The plan starts empty; order, placing, observations and picture of the old land are put away. "
+    "Undo brings back what is drawn now, the way back in Settings brings back all."
 )
 ORIGIN = "Take as origin a peg or corner that can be found again; its place is on any map."
 NORMALS = "Take the normals that the weather service publishes for the nearest station."

@@ -175,14 +175,7 @@ def test_a_new_site_is_begun_in_four_steps(survey):
     survey._headed("panel", "new")
     survey._told("act", "begin")
     assert field(survey, "latitude")["fault"]
-    for name, value in {
-        "name": "Long Meadow",
-        "latitude": "48",
-        "longitude": "-6",
-        "altitude_m": "20",
-    }.items():
-        survey._told(name, value)
-    survey._told("act", "begin")
+    begun(survey)
     assert survey.plan.tool == "boundary"
     survey._told("wide", "30")
     survey._told("deep", "20")
@@ -253,6 +246,14 @@ def test_uploads_are_limited_whatever_the_browser_says():
             uploaded(odd, 1000)
 
 
+def begun(survey):
+    survey._headed("panel", "new")
+    place = {"latitude": "48", "longitude": "-6", "altitude_m": "20"}
+    for name, value in {"name": "Long Meadow", **place}.items():
+        survey._told(name, value)
+    survey._told("act", "begin")
+
+
 def picture(kind, size=(300, 200)):
     out = io.BytesIO()
     Image.new("RGB", size, "#88aa66").save(out, kind)
@@ -274,6 +275,8 @@ def test_a_picture_is_fitted_by_two_known_points_and_kept(survey, kept_open):
     again = Survey(Session.begun(kept_open, survey.session.copy.visitor))
     assert again.panels["picture"].lie == panel.lie
     assert again.plan.url.startswith("data:image/png")
+    begun(again)
+    assert not again.plan.url
 
 
 def test_only_a_png_or_jpeg_of_reasonable_size_is_a_picture(monkeypatch):
