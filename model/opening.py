@@ -39,8 +39,8 @@ def open_study(
     if options_file is not None:
         site = replace(site, options=_listed(options, options_file))
     short_list = _agreed(site, catalogue, (options_file or Path(OPTIONS_FILE)).name)
-    choices = read_study_file(study_file or Path(folder) / STUDY_FILE)
-    return Study(site, catalogue, short_list, choices, ground)
+    chosen = read_study_file(study_file or Path(folder) / STUDY_FILE)
+    return Study(site, catalogue, short_list, chosen, ground)
 
 
 def folder_faults(folder: str | Path) -> list[str]:
@@ -67,10 +67,23 @@ def save_choices(study: Study) -> Path:
     if study.site.folder is None:
         raise ValueError("the study was not opened from a folder, so there is none to save it in")
     path = study.site.folder / STUDY_FILE
+    write_study_file(path, choices(study))
+    return path
+
+
+def choices(study: Study) -> StudyFile:
+    """A study's weights, curves, figures and weight sets as a study file has them."""
     shares = {f.name: float(share) for f, share in zip(study.factors, study.weights, strict=True)}
     settings = {n: s.figures() | {"curve": s.curve} for n, s in study.settings.items()}
-    write_study_file(path, StudyFile(shares, study.trade_off, settings, study.weight_sets))
-    return path
+    return StudyFile(shares, study.trade_off, settings, study.weight_sets)
+
+
+def with_weight_sets(folder: Path, study: Study) -> StudyFile:
+    """A folder's study file with the study's weight sets and otherwise as it was.
+
+    Raises SurveyFaults when the file there has faults.
+    """
+    return replace(read_study_file(folder / STUDY_FILE), weight_sets=study.weight_sets)
 
 
 def _listed(read: Callable[[Folder, str], Listed], file: Path) -> Listed:

@@ -60,8 +60,8 @@ def read_study_file(path: Path) -> StudyFile:
     return study
 
 
-def write_study_file(path: Path, study: StudyFile) -> None:
-    """Write a study file whole or not at all; what stood there before is replaced."""
+def study_file_text(study: StudyFile) -> str:
+    """A study file as it is written."""
     table: dict[str, Any] = {"trade_off": study.trade_off, "weights": dict(study.weights)}
     curves = {n: v["curve"] for n, v in study.settings.items() if "curve" in v}
     table["curves"] = {n: {"x": list(c.x), "y": list(c.y)} for n, c in curves.items()}
@@ -71,8 +71,13 @@ def write_study_file(path: Path, study: StudyFile) -> None:
         {"name": s.name, "about": s.about, "trade_off": s.trade_off, "weights": dict(s.weights)}
         for s in study.weight_sets
     ]
+    return tomli_w.dumps(table)
+
+
+def write_study_file(path: Path, study: StudyFile) -> None:
+    """Write a study file whole or not at all; what stood there before is replaced."""
     with tempfile.NamedTemporaryFile("wb", dir=path.parent, prefix=".study", delete=False) as draft:
-        tomli_w.dump(table, draft)
+        draft.write(study_file_text(study).encode("utf-8"))
         draft.flush()
         os.fsync(draft.fileno())
     Path(draft.name).chmod(0o644)
