@@ -9,12 +9,15 @@ from importlib.resources import files
 from pathlib import Path
 
 from dashboard.place_command import add_place, asked_of, coming_winter
+from dashboard.working_copy import written
 from model.assessment import write_tables
+from model.language import translations, use_language
 from model.layers import write_layers
 from model.opening import folder_faults, open_study
 from model.planting.order_file import ORDER_FILE
 from model.planting.planning import folder_plan, said_of, write_plan
 from model.planting.review import folder_review, write_review
+from model.survey.faults import SurveyFaults
 from model.survey.reading import read_site
 from model.survey.starter import new_folder
 
@@ -42,6 +45,9 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument("folder", nargs="?", type=Path, default=DEMO)
     serve.add_argument("--port", type=int, default=5010, help="where to listen (5010)")
     serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    serve.add_argument(
+        "--language", type=Path, metavar="PO", help="a language file that was translated"
+    )
     serve.set_defaults(command=_serve)
     new = commands.add_parser("new", help="lay out a starter folder whose files explain themselves")
     new.add_argument("folder", type=Path)
@@ -64,6 +70,11 @@ def _parser() -> argparse.ArgumentParser:
     layers.add_argument("folder", type=Path)
     layers.add_argument("--out", type=Path, metavar="DIR", required=True)
     layers.set_defaults(command=_layers)
+    language = commands.add_parser(
+        "language", help="write every text of the app into a file for a translator to fill in"
+    )
+    language.add_argument("file", type=Path, metavar="PO", help="new, or to be brought up to date")
+    language.set_defaults(command=_language)
     return parser
 
 
@@ -88,6 +99,11 @@ def _serve(given: argparse.Namespace) -> int:
         return FAULTS
     from dashboard.app import serve  # noqa: PLC0415 - the other commands need no plotting library
 
+    try:
+        use_language(given.language)
+    except SurveyFaults as error:
+        print(error, file=sys.stderr)
+        return FAULTS
     try:
         serve(given.folder, port=given.port, show=not given.no_browser)
     except OSError as error:
@@ -194,6 +210,20 @@ def _layers(given: argparse.Namespace) -> int:
         print(path)
     for sentence in study.ground.absent.values():
         print(f"note: {sentence}")
+    return CLEAN
+
+
+def _language(given: argparse.Namespace) -> int:
+    from dashboard.language_file import language_file  # noqa: PLC0415 - it reads all pages
+
+    if given.file.exists():
+        try:
+            translations(given.file)
+        except SurveyFaults as error:
+            print(error, file=sys.stderr)
+            return FAULTS
+    before = given.file.read_bytes() if given.file.exists() else b""
+    print(written(given.file, language_file(before)))
     return CLEAN
 
 
