@@ -36,6 +36,7 @@ class Voting:
         self.port: int | None = None  # at which the app listens, beside which phones find a door
         self.pool = ThreadPoolExecutor(max_workers=4, thread_name_prefix="treestead-vote")
         self._lock, self._seen = RLock(), OrderedDict[str, tuple[float, Session]]()
+        self._reckoning = RLock()  # held for long, so never waited for on the server's loop
         self._judged: OrderedDict[Any, tuple[Study, int, Judge]] = OrderedDict()
         self._agreed: OrderedDict[Any, Agreement] = OrderedDict()
 
@@ -88,7 +89,7 @@ class Voting:
         """What the groups of a round agree on, None where none has voted."""
         study, place, _judge = self._land(session)
         key = (session.code, session.created, session.version, round)
-        with self._lock:
+        with self._reckoning:
             if key in self._agreed:
                 return self._agreed[key]
             ballots = self.store.ballots(session.code, round)
@@ -111,7 +112,7 @@ class Voting:
         if not folder.is_dir():  # a copy that was given up or saved: the folder itself is judged
             folder = self.opened.folder
         key = (subject, stamp(folder))
-        with self._lock:
+        with self._reckoning:
             if key in self._judged:
                 return self._judged[key]
             study = self.opened.study(folder)

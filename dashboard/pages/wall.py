@@ -55,9 +55,9 @@ class Wall:
         with pn.io.hold():
             self.show(session, *shown)
 
-    def show(self, session: Session, names: list[str], results: Any) -> None:
+    def show(self, session: Session, place: str, names: list[str], results: Any) -> None:
         """Show a session: the names of those who sent, and the results once they are revealed."""
-        self.head.object = headline(session, self.voting.judge(session).place_name, len(names))
+        self.head.object = headline(session, place, len(names))
         revealed = results is not None
         self.joining.visible = not revealed
         self.revealed.visible = revealed
@@ -66,15 +66,15 @@ class Wall:
         else:
             self.joining.object = joining(session, self.base, names)
 
-    def _found(self, session: Session) -> tuple[list[str], Any]:
-        """Names of those who sent, and what is shown when the results are; off the loop."""
+    def _found(self, session: Session) -> tuple[str, list[str], Any]:
+        """Place, names of those who sent, and the results once they are shown; off the loop."""
         voting = self.voting
         names = [ballot.group for ballot in voting.store.ballots(session.code)]
-        study = voting.study(session)
+        place, study = voting.judge(session).place_name, voting.study(session)
         if session.state != "revealed" or not names:
-            return names, None
+            return place, names, None
         found = voting.agreement(session, session.round)
-        return names, (study, found, voting.movement(session))
+        return place, names, (study, found, voting.movement(session))
 
     def _say(self, words: str) -> None:
         self.head.object = f"<h1>{escape(words)}</h1>"

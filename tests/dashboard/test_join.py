@@ -2,21 +2,16 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from dashboard.join import form, handlers
-from dashboard.join.door import base_of
 from dashboard.join.judge import Judge
 from dashboard.join.pace import Pace
 from dashboard.join.voting import Voting
-from model.ballot import BallotFaults
 from tests.dashboard.phones import Form, Phone, begun, door, voting
 from tests.model.demo import demo_study
 
 JUDGE = Judge.at(demo_study(), demo_study().place)
 MARKUP = '<img src=x onerror="alert(1)">'
-WHOLE = ("place", "room", "ground", "people")
 
 
 @pytest.fixture(scope="module")
@@ -178,15 +173,6 @@ def test_a_phone_gone_wild_is_told_to_wait_and_the_others_are_not(joined, monkey
     assert calm.get("/join/state", code=key.code).status == 200
 
 
-def test_patience_comes_back_with_time():
-    now = [0.0]
-    pace = Pace(2, 1, clock=lambda: now[0])
-    assert [pace.allows("a") for _one in range(3)] == [True, True, False]
-    assert pace.allows("b")
-    now[0] = 1.5
-    assert [pace.allows("a") for _one in range(2)] == [True, False]
-
-
 def test_names_are_shown_as_text(joined, votes, key):
     one = joined(MARKUP)
     assert one.send(key.code, MARKUP).status == 200
@@ -299,29 +285,6 @@ def test_the_same_land_is_judged_after_a_working_copy_is_gone(votes):
     place = study.ground.places.nearest(1.0, 2.0)
     judge = votes.judge(votes.session(told.code))
     assert judge.place_name == study.ground.places.name(place)
-
-
-heights = st.floats(0, 100).map(round)
-
-
-@given(st.fixed_dictionaries(dict.fromkeys(WHOLE, heights)))
-def test_the_form_comes_back_as_it_was_filled_in(filled):
-    fields = {f"family-{family}": [str(height)] for family, height in filled.items()}
-    if not any(filled.values()):
-        with pytest.raises(BallotFaults, match="No factor has any weight"):
-            form.ballot_of(JUDGE, fields, "x", 1)
-        return
-    ballot = form.ballot_of(JUDGE, fields, "x", 1)
-    again = form.filled(JUDGE, ballot)
-    assert again.families == pytest.approx(filled)
-    assert again.factors == pytest.approx(form.blank(JUDGE, "x").factors, abs=0.2)
-
-
-@pytest.mark.parametrize(
-    "typed", ["", "http://", "ftp://host", "http://a b", "http://user@host", "host:port"]
-)
-def test_what_is_no_address_is_not_told_to_phones(typed):
-    assert base_of(typed) is None
 
 
 def test_a_class_behind_one_address_joins_at_once(phone, monkeypatch, key):
