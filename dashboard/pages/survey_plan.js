@@ -1,18 +1,8 @@
 // The plan to pencil on: pan, zoom, tap, drag and keys. It shows what it is told and tells what was
 // done; Python holds the truth. Lengths, bearings and areas come back in `said`.
 
-const STEP = 0.5 // m: what an arrow key moves, and what points snap to
-const STILL = 5 // px a finger may move in a tap
 const PATIENCE = 2000 // ms after which an unanswered question no longer holds back the next
 const ARROWS = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]}
-
-function node(tag, name, parent, words) {
-  const made = document.createElement(tag)
-  if (name) made.className = name
-  if (words) made.textContent = words
-  parent.append(made)
-  return made
-}
 
 export function render({model, el}) {
   const words = model.words
@@ -32,46 +22,16 @@ export function render({model, el}) {
   const state = {points: [], hover: null, drag: null, cursor: null, corner: -1, nudged: null,
     asked: 0, waiting: null, fitted: false, pinch: null}
 
-  const tool = tools()
+  const tool = toolbar(bar, board, words, model.tools, {
+    tool: (value) => model.send_msg({act: "tool", tool: value}),
+    finish: () => finish(), cancel: () => cancel(), delete: () => remove(),
+    undo: () => model.send_msg({act: "undo"}), redo: () => model.send_msg({act: "redo"}),
+    closer: () => { view.zoom(1.4); draw() }, farther: () => { view.zoom(1 / 1.4); draw() },
+    whole: () => { view.fit(model.home); draw() },
+  })
   const marks = () => model.marks
   const chosen = () => marks().find((mark) => mark.id === model.chosen)
   const shape = () => (model.tool === "measure" ? "LineString" : model.shape)
-
-  function button(id, label, act, parent = bar) {
-    const made = node("button", "", parent, label)
-    made.type = "button"
-    made.id = `plan-${id}`
-    made.addEventListener("click", act)
-    return made
-  }
-
-  function tools() {
-    const label = node("label", "hidden", bar, words.draw)
-    label.htmlFor = "plan-tool"
-    const select = node("select", "", bar)
-    select.id = "plan-tool"
-    select.addEventListener("change", () => model.send_msg({act: "tool", tool: select.value}))
-    const made = {select}
-    // Over the plan, so that it keeps its size while one draws on it.
-    const over = node("div", "over", board)
-    made.finish = button("finish", words.finish, finish, over)
-    made.cancel = button("cancel", words.cancel, cancel, over)
-    made.undo = button("undo", words.undo, () => model.send_msg({act: "undo"}))
-    made.redo = button("redo", words.redo, () => model.send_msg({act: "redo"}))
-    made.remove = button("delete", words.remove, remove)
-    const sight = node("div", "over sight", board)
-    made.closer = button("closer", "+", () => { view.zoom(1.4); draw() }, sight)
-    made.farther = button("farther", "\u2212", () => { view.zoom(1 / 1.4); draw() }, sight)
-    made.whole = button("whole", words.whole, () => { view.fit(model.home); draw() }, sight)
-    made.closer.setAttribute("aria-label", words.closer)
-    made.farther.setAttribute("aria-label", words.farther)
-    const snap = node("label", "snap", bar)
-    made.snap = node("input", "", snap)
-    made.snap.type = "checkbox"
-    made.snap.checked = true
-    snap.append(words.snap)
-    return made
-  }
 
   // ---- questions and answers
   function ask(message) {
@@ -92,21 +52,9 @@ export function render({model, el}) {
 
   // ---- places
   function snapped(ground, skip = null) {
-    const at = view.pixel(ground)
-    if (tool.snap.checked) {
-      const corners = [...state.points]
-      for (const mark of marks()) {
-        mark.points.forEach((point, n) => {
-          const own = skip && mark.id === skip.id && (skip.corner === undefined || skip.corner === n)
-          if (!own) corners.push(point)
-        })
-      }
-      const close = corners.map((one) => [apart(view.pixel(one), at), one])
-        .filter(([off]) => off <= FINGER).sort((a, b) => a[0] - b[0])[0]
-      if (close) return [...close[1]]
-    }
-    const grain = tool.snap.checked && model.tool !== "pick" ? STEP : 0.01
-    return ground.map((one) => Math.round(one / grain) * grain).map((one) => Number(one.toFixed(3)))
+    const corners = tool.snap.checked
+    const grain = corners && model.tool !== "pick" ? STEP : 0.01
+    return snappedPlace(ground, view, {marks: marks(), drawn: state.points, skip, corners, grain})
   }
 
   function add(point) {
@@ -152,24 +100,6 @@ export function render({model, el}) {
     return [event.clientX - box.x, event.clientY - box.y]
   }
 
-  function grabbed(pixel) {
-    const mark = chosen()
-    if (model.tool || !mark) return null
-    const corner = mark.points.findIndex((point) => apart(view.pixel(point), pixel) <= FINGER + 3)
-    if (corner >= 0) return {id: mark.id, corner, points: mark.points.map((one) => [...one])}
-    const halves = sides(mark.points, mark.shape === "Polygon").map(([a, b]) => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2])
-    const half = halves.findIndex((point) => apart(view.pixel(point), pixel) <= FINGER)
-    if (half >= 0) {
-      const points = mark.points.map((one) => [...one])
-      points.splice(half + 1, 0, halves[half])
-      return {id: mark.id, corner: half + 1, points}
-    }
-    if (markAt(pixel, [mark], view, mark.id)) {
-      return {id: mark.id, from: view.ground(pixel), points: mark.points.map((one) => [...one])}
-    }
-    return null
-  }
-
   function dragged(drag, pixel) {
     const ground = view.ground(pixel)
     if (drag.corner !== undefined) {
@@ -189,7 +119,7 @@ export function render({model, el}) {
     if (fingers.size === 2) {
       const [a, b] = [...fingers.values()]
       Object.assign(state, {drag: null, pinch: apart(a.now, b.now)})
-    } else if (fingers.size === 1) state.drag = grabbed(pixel)
+    } else if (fingers.size === 1) state.drag = model.tool || !chosen() ? null : grip(pixel, chosen(), view)
   })
 
   sheet.addEventListener("pointermove", (event) => {
@@ -321,42 +251,20 @@ export function render({model, el}) {
   function draw() {
     sheet.replaceChildren()
     drawGrid(view, sheet)
-    drawPicture()
+    drawPicture(model.url, model.lie, view, sheet)
     for (const mark of marks()) {
       const now = state.drag?.now && mark.id === state.drag.id ? {...mark, points: state.drag.now, anchor: state.drag.now[0]} : mark
       drawMark(now, view, sheet, mark.id === model.chosen)
       if (mark.id === model.chosen && mark.shape !== "Point" && !model.tool) drawHandles(now, view, sheet, state.corner)
     }
-    drawPencil()
+    const line = model.tool && shape() !== "Point" && state.hover ? [...state.points, state.hover] : state.points
+    drawPencil(state.points, line, shape() === "Polygon", view, sheet)
+    if (state.cursor) drawCross(state.cursor, view, sheet)
     drawBar(view, sheet, words.north)
-  }
-
-  function drawPicture() {
-    if (!model.url || !model.lie.length) return
-    const [east, north, scale, turn, opacity, width, height] = model.lie
-    const [x, y] = view.pixel([east, north])
-    const transform = `translate(${x} ${y}) rotate(${turn}) scale(${scale * view.scale})`
-    svg("image", {href: model.url, width, height, transform, opacity}, sheet)
-  }
-
-  function drawPencil() {
-    const points = [...state.points, ...(state.hover && model.tool && shape() !== "Point" ? [state.hover] : [])]
-    if (state.points.length) {
-      svg("path", {d: path(points, shape() === "Polygon", view), class: "pencil"}, sheet)
-      for (const point of state.points) {
-        const [cx, cy] = view.pixel(point)
-        svg("circle", {cx, cy, r: 5, class: "handle"}, sheet)
-      }
-    }
-    if (state.cursor) {
-      const [x, y] = view.pixel(state.cursor)
-      svg("path", {d: `M ${x - 14} ${y} H ${x + 14} M ${x} ${y - 14} V ${y + 14}`, class: "cross"}, sheet)
-    }
   }
 
   function show() {
     const {select} = tool
-    if (select.childElementCount === 0) fill(select)
     if (select.value !== model.tool) select.value = model.tool
     const drawing = Boolean(model.tool)
     tool.finish.hidden = !drawing || shape() === "Point"
@@ -369,14 +277,6 @@ export function render({model, el}) {
     said.textContent = model.said
     sheet.classList.toggle("drawing", drawing)
     draw()
-  }
-
-  function fill(select) {
-    for (const [title, tools] of model.tools) {
-      const group = title ? node("optgroup", "", select) : select
-      if (title) group.label = title
-      for (const [value, label] of tools) node("option", "", group, label).value = value
-    }
   }
 
   new ResizeObserver(() => {

@@ -35,7 +35,7 @@ class Plan(JSComponent):
 
     _esm = "\n".join(
         (HERE / name).read_text(encoding="utf-8")
-        for name in ("survey_plan_view.js", "survey_plan.js")
+        for name in ("survey_plan_view.js", "survey_plan_hand.js", "survey_plan.js")
     )
     _stylesheets = [(HERE / "survey_plan.css").read_text(encoding="utf-8")]  # noqa: RUF012 -- as Panel wants it
 

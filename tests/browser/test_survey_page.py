@@ -6,7 +6,7 @@ import axe_playwright_python
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.page import SLOW, opened, picture
+from tests.browser.page import SLOW, opened, picture, sentence
 
 pytestmark = pytest.mark.browser
 PHONE = {"width": 390, "height": 844}
@@ -91,7 +91,7 @@ def test_a_tree_drawn_and_judged_changes_the_scores_round_it(page, address, erro
     page.get_by_role("button", name="Judge this survey").click()
     expect(state(page)).to_contain_text("Judged", timeout=3 * SLOW)
     page.locator("#page-weigh").click()
-    expect(page.locator(".verdict p")).not_to_be_empty(timeout=SLOW)
+    expect(sentence(page)).not_to_be_empty(timeout=SLOW)
     page.wait_for_function(
         "[...Bokeh.documents[0]._all_models.values()].some((one) => one.name === 'map score')",
         timeout=SLOW,
