@@ -9,7 +9,7 @@ from model.ground import Ground
 from model.opening import open_study
 from model.study import Study
 
-# Files that say nothing about the ground: what is chosen, planned, bought and seen on it.
+# Files the ground does not follow from: what is chosen, planned, bought, seen, drawn and said.
 NOT_GROUND = (
     "study.toml",
     "options.csv",
@@ -17,6 +17,11 @@ NOT_GROUND = (
     "placement.csv",
     "prices.csv",
     "observations.csv",
+    "report.toml",
+    "sketch.json",
+    "background.toml",
+    "background.png",
+    "background.jpg",
 )
 KEPT = 8  # grounds in memory: the folder's own and those of the visitors who draw on it
 

@@ -141,7 +141,8 @@ class Shell:
 
     def _say(self) -> None:
         doing, said = escape(self.session.doing), escape(self.session.said)
-        work = f"<div class='doing'><progress></progress> {doing}</div>" if doing else ""
+        bar = f"<progress aria-label='{escape(_('Under way'))}'></progress>"
+        work = f"<div class='doing'>{bar} {doing}</div>" if doing else ""
         self.said.object = f"<div role='status'>{work}{f'<p>{said}</p>' if said else ''}</div>"
 
     def _settled(self) -> None:
