@@ -19,13 +19,15 @@ SURE = 0.8  # share of draws below which what is ahead is called a tie (common p
 
 def expected_words(judged: Judged) -> str:
     """What was expected, thing by thing."""
-    return "; ".join(f"{_label(one)} {_figure(one, one.prior.mean)}" for one in judged.evidence)
+    return "; ".join(
+        f"{_label(one)} {evidence_figure(one, one.prior.mean)}" for one in judged.evidence
+    )
 
 
 def seen_words(judged: Judged) -> str:
     """What was seen, thing by thing."""
     return "; ".join(
-        f"{_label(one)} {_figure(one, one.seen)}{_where(one)}" for one in judged.evidence
+        f"{_label(one)} {evidence_figure(one, one.seen)}{_where(one)}" for one in judged.evidence
     )
 
 
@@ -171,8 +173,8 @@ def _seen(judged: Judged) -> str:
 def _difference(one: Evidence) -> str:
     if one.prior.years:
         return one.words.split(":")[0]
-    there = _figure(one, one.prior.mean)
-    return f"{_label(one)} was {_figure(one, one.seen)} where the map said {there}"
+    there = evidence_figure(one, one.prior.mean)
+    return f"{_label(one)} was {evidence_figure(one, one.seen)} where the map said {there}"
 
 
 def _speaks_of_place(one: Evidence) -> bool:
@@ -188,7 +190,7 @@ def _label(one: Evidence) -> str:
     return WATCHED[one.what].label if one.what in WATCHED else one.what.replace("_", " ")
 
 
-def _figure(one: Evidence, value: float) -> str:
+def evidence_figure(one: Evidence, value: float) -> str:
     """A figure as people say it."""
     if math.isnan(value):
         return "not foretold"
