@@ -27,20 +27,34 @@ class Shadows:
     bearing: float
 
 
-def shadows(ground: Ground, day: int, hour: float) -> Shadows:
-    """Shadows on a day of the year (1 to 365) at an hour of the site's clock (0 to 24).
+@dataclass(frozen=True)
+class SunAt:
+    """Where the sun stands at a moment: `when` in words, `month` 0 to 11, angles [degrees]."""
 
-    Everything that stands throws them, neighbours at their full size and in that month's leaf.
-    """
+    when: str
+    month: int
+    elevation: float
+    bearing: float
+
+
+def sun_at(ground: Ground, day: int, hour: float) -> SunAt:
+    """The sun on a day of the year (1 to 365) at an hour of the site's clock (0 to 24)."""
     zone = ZoneInfo(ground.site.timezone)
     clock = datetime(YEAR, 1, 1, tzinfo=zone) + timedelta(days=day - 1)
     moment = clock.replace(hour=int(hour) % 24, minute=round(hour % 1 * 60) % 60)
     utc = np.datetime64(moment.astimezone(UTC).replace(tzinfo=None))
     elevation, bearing = sun_position(utc, ground.latitude, ground.site.longitude)
+    return SunAt(f"{moment:%-d %B, %H:%M}", moment.month - 1, float(elevation), float(bearing))
+
+
+def shadows(ground: Ground, day: int, hour: float) -> Shadows:
+    """Shadows on a day of the year (1 to 365) at an hour of the site's clock (0 to 24).
+
+    Everything that stands throws them, neighbours at their full size and in that month's leaf.
+    """
+    sun = sun_at(ground, day, hour)
     share = np.full(ground.places.x.size, np.nan)
-    if elevation > 0:
+    if sun.elevation > 0:
         eyes = np.column_stack([ground.places.x, ground.places.y, ground.altitude + EYE])
-        share = beam_share(
-            eyes, ground.standing, float(elevation), float(bearing), moment.month - 1
-        )
-    return Shadows(share, f"{moment:%-d %B, %H:%M}", float(elevation), float(bearing))
+        share = beam_share(eyes, ground.standing, sun.elevation, sun.bearing, sun.month)
+    return Shadows(share, sun.when, sun.elevation, sun.bearing)
