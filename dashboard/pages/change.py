@@ -13,18 +13,24 @@ from dashboard.live import Drawing, Layers
 from dashboard.pages.here import HEAD
 from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
+from dashboard.pages.weights import TRADE_OFF
 from dashboard.plots import desirability_curve, tipping
+from dashboard.session import Session
+from model.language import _
+from model.results import Here
 from model.study import Study
+from model.trade_off import trade_off_chart
 
 SHARES = np.linspace(0.0, 1.0, 101)
+TICKS = (0, 25, 50, 75, 100)
 
 
 class TippingStrip:
-    """Each contender's score as one weight runs from 0 to 100 %."""
+    """Each contender's score as one weight runs from 0 to 100 %, or the trade-off its way."""
 
-    def __init__(self, study: Study, block: str) -> None:
-        self.study = study
-        columns = self.layers(Moment(study), block)
+    def __init__(self, session: Session, block: str) -> None:
+        self.session, self.study = session, session.study
+        columns = self.layers(Moment(self.study), block)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0)
         self.drawing = Drawing(
             "tipping", tipping.plot(columns), columns, sizing_mode="stretch_both", margin=0
@@ -38,14 +44,19 @@ class TippingStrip:
         )
 
     def show(self, moment: Moment, block: str) -> None:
-        """Show the chart of a factor or family."""
+        """Show the chart of a factor, a family or the trade-off."""
         columns = self.layers(moment, block)
         self.drawing.write(columns)
         low, high = columns["today"]["y0"][0], columns["today"]["y1"][0]
         self.drawing.adjust("y_range", start=low, end=high)
-        self.head.object = (
-            f"<h2>If the weight of {escape(block_label(self.study, block))} were</h2>"
+        words = self.exponent_words if block == TRADE_OFF else tipping.percent
+        self.drawing.adjust(
+            "xaxis", major_label_overrides={tick: words(tick / 100) for tick in TICKS}
         )
+        asked = _("If the weight of {name} were").format(name=block_label(self.study, block))
+        if block == TRADE_OFF:
+            asked = _("If the trade-off were (left: the weakest point decides)")
+        self.head.object = f"<h2>{escape(asked)}</h2>"
 
     def layers(self, moment: Moment, block: str) -> Layers:
         """Columns of the chart at the study's place."""
@@ -53,12 +64,35 @@ class TippingStrip:
         scores = np.full((len(study.options), SHARES.size), np.nan)
         if not here.allowed.size:
             return tipping.layers(SHARES, scores, 0.0, [], -1, self.labels)
+        if block == TRADE_OFF:
+            return self.trade_off_layers(here, scores)
         scores[here.allowed] = 100 * study.tipping_chart(block, SHARES)
         tip = moment.tips[block]
         leader = int(here.allowed[tip.leader])
         ends = ((tip.low, tip.below), (tip.high, tip.above))
         crossings = [(share, leader, int(here.allowed[to])) for share, to in ends if to >= 0]
         return tipping.layers(SHARES, scores, tip.now, crossings, leader, self.labels)
+
+    def trade_off_layers(self, here: Here, scores: np.ndarray) -> Layers:
+        """Columns of the chart as the trade-off runs from one end of its slider to the other."""
+        study = self.study
+        low, high = study.param.trade_off.bounds
+        chart = trade_off_chart(here, study.weights, low + (high - low) * SHARES)
+        scores[here.allowed] = 100 * chart.scores
+        crossings = [
+            ((at - low) / (high - low), int(here.allowed[before]), int(here.allowed[after]))
+            for at, before, after in chart.crossings
+        ]
+        now = (study.trade_off - low) / (high - low)
+        leader = int(here.allowed[0])
+        return tipping.layers(
+            SHARES, scores, now, crossings, leader, self.labels, self.exponent_words
+        )
+
+    def exponent_words(self, share: float) -> str:
+        """The exponent that lies so far along its slider, as people read it."""
+        low, high = self.study.param.trade_off.bounds
+        return theme.figure_text(low + (high - low) * share, 1)
 
     @property
     def labels(self) -> list[str]:
@@ -69,10 +103,11 @@ class TippingStrip:
 class CurveCard:
     """How one factor's figure is valued, with the knots of its curve to move."""
 
-    def __init__(self, study: Study, moved: Callable[[Any, bool], None]) -> None:
-        self.study, self._moved, self.number = study, moved, 0
+    def __init__(self, session: Session, moved: Callable[[Any, bool], None]) -> None:
+        self.session, self.study = session, session.study
+        self._moved, self.number = moved, 0
         self._explained: tuple[Any, str] | None = None
-        columns = self.layers(study.here(), 0)
+        columns = self.layers(self.study.here(), 0)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, css_classes=["head"])
         self.knots = Sliders(self._knot_moved, css_classes=["knots"])
         self.drawing = Drawing(
@@ -105,13 +140,14 @@ class CurveCard:
         self.drawing.write(self.layers(moment.here, number))
         low, high = self.range(moment.here)
         self.drawing.adjust("x_range", start=low, end=high)
-        self.drawing.adjust("xaxis", axis_label=f"{factor.label} [{factor.unit}]")
+        self.drawing.adjust("xaxis", axis_label=f"{_(factor.label)} [{factor.unit}]")
         self.knots.set(knot_sliders(self.curve, factor, low, high))
-        said = escape(self.sentence())
+        said = escape(self.session.shown(self.sentence()))
+        asked = _("How {name} is valued").format(name=_(factor.label).lower())
         sources = "".join(f"<li>{escape(source)}</li>" for source in factor.sources)
         self.head.object = (
-            f"<details><summary>Sources</summary><ul>{sources}</ul></details>"
-            f"<h2>How {escape(factor.label.lower())} is valued</h2><p>{said}</p>"
+            f"<details><summary>{escape(_('Sources'))}</summary><ul>{sources}</ul></details>"
+            f"<h2>{escape(asked)}</h2><p>{said}</p>"
         )
 
     def sentence(self) -> str:
@@ -133,7 +169,8 @@ class CurveCard:
         study, factor = self.study, self.study.factors[number]
         value = here.measures[number, study.option]
         worth = here.desirabilities[number, study.option]
-        text = f"{theme.figure_text(value, factor.decimals, factor.unit)}: {worth:.2f}"
+        figure = self.session.shown(theme.figure_text(value, factor.decimals, factor.unit))
+        text = f"{figure}: {worth:.2f}"
         return desirability_curve.layers(
             study.settings[factor.name].curve, value, worth, study.spread(number), text
         )
@@ -162,11 +199,11 @@ def knot_sliders(curve: Any, factor: Any, low: float, high: float) -> list[Slide
         figure = theme.figure_text(x, factor.decimals)
         rows += [
             Slider(
-                id=f"x{number}", kind="knot", label="at", value=x, share=figure,
+                id=f"x{number}", kind="knot", label=_("at"), value=x, share=figure,
                 low=low, high=high, step=(high - low) / 200,
             ),
             Slider(
-                id=f"y{number}", kind="knot", label="worth", value=y, share=f"{y:.2f}",
+                id=f"y{number}", kind="knot", label=_("worth"), value=y, share=f"{y:.2f}",
                 low=0.0, high=1.0, step=0.01,
             ),
         ]  # fmt: skip
@@ -175,10 +212,12 @@ def knot_sliders(curve: Any, factor: Any, low: float, high: float) -> list[Slide
 
 def block_label(study: Study, block: str) -> str:
     """Words for a factor or a family."""
+    if block == TRADE_OFF:
+        return _("the trade-off")
     if block.startswith("family:"):
-        family = theme.family_label(block.removeprefix("family:"))
+        family = _(theme.family_label(block.removeprefix("family:")))
         return f"\N{LEFT DOUBLE QUOTATION MARK}{family}\N{RIGHT DOUBLE QUOTATION MARK}"
-    return next(factor.label for factor in study.factors if factor.name == block).lower()
+    return _(next(factor.label for factor in study.factors if factor.name == block)).lower()
 
 
 CURVE = f"""

@@ -2,17 +2,16 @@
 
 from collections.abc import Callable
 from html import escape
-from typing import Any
 
 import panel as pn
 
 from dashboard import theme
-from dashboard.live import Drawing, Layers
+from dashboard.pages.card import card
+from dashboard.pages.here_rows import factor_rows, heads, merit_rows
 from dashboard.pages.moment import Moment
-from dashboard.plots import factor_bars, merit
-from model.study import Study
-
-ROW = 19  # px, height of a factor's row
+from dashboard.pages.ranked_rows import RankedRows
+from dashboard.session import Session
+from model.language import _
 
 
 class HereList:
@@ -20,104 +19,94 @@ class HereList:
 
     def __init__(
         self,
-        study: Study,
+        session: Session,
         choose_option: Callable[[int], None],
         choose_factor: Callable[[int], None],
     ) -> None:
-        self.study = study
-        self._choose_option, self._choose_factor = choose_option, choose_factor
-        self.headings = [
-            merit.Heading(
-                factor.label,
-                theme.family_colour(factor.group),
-                theme.family_label(factor.group),
-            )
-            for factor in study.factors
-        ]
-        here = study.here()
-        columns, bars = self.merit_layers(here), self.bar_layers(here, 0)
+        self.session, self.study = session, session.study
+        self._carded: tuple[int, str] = (-1, "")
+        names = [factor.name for factor in self.study.factors]
         self.sentence = pn.pane.HTML(
             "", css_classes=["verdict"], stylesheets=[SENTENCE], margin=0,
             sizing_mode="stretch_width",
         )  # fmt: skip
-        self.merit = Drawing(
-            "merit",
-            merit.plot(columns), columns,
-            sizing_mode="stretch_both", css_classes=["merit"], margin=0,
-        )  # fmt: skip
-        self.bars = Drawing(
-            "bars",
-            factor_bars.plot(bars), bars,
-            sizing_mode="stretch_width", height=ROW * len(study.factors), margin=0,
-        )  # fmt: skip
-        self.bars_head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, css_classes=["bars-head"])
-        self.merit.on_tap("bars", self._tapped_merit)
-        self.bars.on_tap("bars", self._tapped_bars)
-        bars_box = pn.Column(self.bars.view, css_classes=["bars"], margin=0)
-        self.view = [self.sentence, self.merit.view, self.bars_head, bars_box]
-
-    def show(self, moment: Moment, factor: int) -> None:
-        """Show the study's place as it is now, one factor picked out."""
-        here = moment.here
-        self.sentence.object = f"<p>{escape(self.study.verdict())}</p>"
-        self.merit.write(self.merit_layers(here))
-        self.bars.write(self.bar_layers(here, factor))
-        label = escape(self.study.options[self.study.option].label)
-        letter = theme.letter(self.study.option)
-        reason = here.reason[self.study.option]
-        said = f"ruled out here, {escape(reason)}" if reason else "worst first"
-        self.bars_head.object = f"<h2>{letter}&ensp;{label}: <span>{said}</span></h2>"
-
-    def merit_layers(self, here: Any) -> Layers:
-        """Columns of the order of merit."""
-        study = self.study
-        labels = [option.label for option in study.options]
-        return merit.layers(here, labels, self.headings, study.weights, study.option)
-
-    def bar_layers(self, here: Any, factor: int) -> Layers:
-        """Columns of the chosen option's bars."""
-        study, option = self.study, self.study.option
-        texts = [
-            theme.figure_text(here.measures[number, option], one.decimals, one.unit)
-            for number, one in enumerate(study.factors)
-        ]
-        return factor_bars.layers(
-            here.desirabilities[:, option],
-            texts,
-            [one.label for one in study.factors],
-            [theme.family_colour(one.group) for one in study.factors],
-            factor,
+        self.merit = RankedRows(
+            lambda row: choose_option(int(row)),
+            choose_factor,
+            heads(self.study),
+            kind="merit",
+            label=_("Order of merit at this place"),
+            line=_("ruled out here"),
+            unit=_("of 100"),
+            css_classes=["merit"],
         )
+        self.bars = RankedRows(
+            lambda row: choose_factor(names.index(row)),
+            kind="bars",
+            label=_("Figures of the chosen tree here, worst first"),
+            css_classes=["bars"],
+        )
+        self.bars_head = pn.pane.HTML(
+            "", stylesheets=[HEAD], margin=0, css_classes=["bars-head"],
+            sizing_mode="stretch_width",
+        )  # fmt: skip
+        self.ranking = [self.sentence, self.merit]
+        self.figures = [self.bars_head, self.bars]
 
-    def _tapped_merit(self, x: float, y: float) -> None:
-        option = merit.row_at(self.study.here(), y)
-        if option is not None:
-            self._choose_option(option)
-        factor = merit.column_at(x, self.headings)
-        if factor is not None:
-            self._choose_factor(factor)
+    def show(self, moment: Moment, factor: int, hint: str = "") -> None:
+        """Show the study's place as it is now, one factor picked out."""
+        here, study, shown = moment.here, self.study, self.session.shown
+        said = f'<p class="hint">{escape(hint)}</p>' if hint else ""
+        title = f'<h1 class="unseen">{escape(_("Weigh"))}</h1>'
+        self.sentence.object = f'{title}{said}<p class="said">{escape(shown(study.verdict()))}</p>'
+        self.merit.set(merit_rows(study, here, shown), study.weights)
+        self.bars.set(factor_rows(study, here, factor, shown))
+        self.bars_head.object = self.head(here.reason[study.option])
 
-    def _tapped_bars(self, _x: float, y: float) -> None:
-        worth = self.study.here().desirabilities[:, self.study.option]
-        factor = factor_bars.factor_at(worth, y)
-        if factor is not None:
-            self._choose_factor(factor)
+    def head(self, reason: str) -> str:
+        """The chosen option's name with all that is known of it, and how its figures are sorted."""
+        study, option = self.study, self.study.option
+        if self._carded[0] != option:
+            lines = study.catalogue.card(study.options[option])
+            self._carded = option, card(lines, self.session.shown)
+        said = _("worst first")
+        if reason:
+            said = _("ruled out here, {why}").format(why=self.session.shown(reason))
+        label = escape(study.options[option].label)
+        return (
+            f"<details><summary>{escape(_('All about this tree'))}</summary>"
+            f"{self._carded[1]}</details>"
+            f"<h2>{theme.letter(option)}&ensp;{label}: <span>{escape(said)}</span></h2>"
+        )
 
 
 SENTENCE = f"""
-:host {{ font: 16px/1.4 {theme.FONT}; color: {theme.INK}; }}
+:host {{ font: 15px/1.35 {theme.FONT}; color: {theme.INK}; }}
 p {{ margin: 0; }}
+.hint {{ font-size: 13px; border-left: 3px solid {theme.ACCENT}; padding: 1px 0 1px 8px;
+  margin-bottom: 3px; }}
+.unseen {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
+  margin: 0; white-space: nowrap; }}
 """
 HEAD = f"""
 :host {{ font: 13px/1.4 {theme.FONT}; color: {theme.QUIET}; }}
-h2 {{ font-size: 14px; font-weight: 600; margin: 0; color: {theme.INK}; }}
+h2, h3 {{ font-size: 14px; font-weight: 600; margin: 0; color: {theme.INK}; }}
 span {{ font-weight: 400; }}
 p {{ margin: 0; }}
-summary {{ cursor: pointer; }}
-details {{ float: right; position: relative; }}
-details ul {{
-  position: absolute; right: 0; z-index: 2; width: 26em; margin: 2px 0; padding: 8px 10px 8px 26px;
+summary {{ cursor: pointer; min-height: 24px; }}
+details {{ float: right; position: relative; margin-left: 8px; }}
+details > div, details > ul {{
+  position: absolute; right: 0; z-index: 3; width: 26em; margin: 2px 0; padding: 8px 10px;
   background: {theme.PAPER}; border: 1px solid {theme.FAINT}; color: {theme.INK};
+  max-height: 60vh; overflow: auto; box-sizing: border-box; max-width: 88vw;
 }}
-@media (max-width: {theme.NARROW - 1}px) {{ details ul {{ width: 20em; }} }}
+details > ul {{ padding-left: 26px; max-height: 20em; }}
+details > div {{ bottom: 100%; max-height: 50vh; }}
+table {{ border-collapse: collapse; width: 100%; font-size: 12px; }}
+caption {{ text-align: left; font-weight: 600; padding-bottom: 4px; }}
+th, td {{ text-align: left; vertical-align: top; padding: 3px 6px 3px 0;
+  border-top: 1px solid {theme.FAINT}; font-weight: 400; }}
+td small {{ color: {theme.QUIET}; display: block; }}
+@media (max-width: {theme.NARROW - 1}px) {{ details > div, details > ul {{ width: 20em; }} }}
+@media (pointer: coarse) {{ summary {{ min-height: 44px; }} }}
 """

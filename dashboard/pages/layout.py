@@ -1,40 +1,54 @@
 """Where things stand on the page: a grid on a wide screen, one column on a narrow one."""
 
 from dashboard import theme
+from model.language import _
 
 LAYOUT = f"""
 :host {{
-  display: grid !important; box-sizing: border-box; gap: 6px 16px; padding: 8px 14px 6px;
+  display: grid !important; box-sizing: border-box; gap: 4px 16px; padding: 6px 14px 4px;
   height: 100%; width: 100%; overflow: hidden; background: {theme.PAPER};
   grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
-  grid-template-rows: auto minmax(0, 1.65fr) auto minmax(0, 0.62fr) minmax(0, 1.1fr) auto;
+  grid-template-rows: auto fit-content(384px) auto minmax(90px, 1fr) auto 226px auto;
   grid-template-areas: "map verdict" "map merit" "map bars-head" "map bars"
-    "tipping curve" "cautions cautions";
+    "tabs tabs" "panel panel" "cautions cautions";
 }}
 .map {{ grid-area: map; min-height: 0; }}
 .verdict {{ grid-area: verdict; }}
 .merit {{ grid-area: merit; min-height: 0; }}
 .bars-head {{ grid-area: bars-head; }}
-.bars {{ grid-area: bars; min-height: 0; overflow: hidden auto; scrollbar-gutter: stable; }}
-.tipping {{ grid-area: tipping; min-height: 0; }}
-.curve {{ grid-area: curve; min-height: 0; }}
+.bars {{ grid-area: bars; min-height: 0; }}
+.tabs {{ grid-area: tabs; }}
+.panel {{ grid-area: panel; min-height: 0; }}
 .cautions {{ grid-area: cautions; font: 12px/1.35 {theme.FONT}; color: {theme.INK}; }}
 @media (max-width: {theme.NARROW - 1}px) {{
-  :host {{ display: flex !important; flex-direction: column;
+  :host {{ display: flex !important; flex-direction: column; gap: 8px;
     height: 100%; overflow: hidden auto; padding: 6px; }}
-  .map {{ height: 420px; flex: none; }}
-  .merit {{ height: 460px; flex: none; }}
-  .bars {{ height: auto; flex: none; }}
-  .tipping {{ height: 260px; flex: none; }}
-  .curve {{ height: auto; flex: none; }}
+  .verdict, .merit, .bars-head, .bars, .tabs, .panel, .cautions {{
+    flex: none; height: auto; max-height: none; }}
+  .map {{ flex: none; height: 500px; }}
+}}
+"""
+BOX = f"""
+@media (max-width: {theme.NARROW - 1}px) {{
+  .change, .why, .side-by-side, .sure {{ flex: none; height: auto; overflow: visible; }}
+}}
+"""
+CHANGE = f"""
+:host {{ display: grid !important; gap: 6px 16px;
+  grid-template: minmax(0, 1fr) / minmax(0, 1fr) minmax(0, 1fr); }}
+.tipping, .curve {{ min-height: 0; }}
+@media (max-width: {theme.NARROW - 1}px) {{
+  :host {{ display: flex !important; flex-direction: column; }}
+  .tipping {{ flex: none; height: 260px; }}
+  .curve {{ flex: none; height: auto; }}
 }}
 """
 
 
 def cautions(services_judged: bool) -> str:
     """What can hurt somebody, in plain words."""
-    services = "" if services_judged else UNJUDGED_SERVICES
-    return CAUTIONS.format(services=services)
+    services = "" if services_judged else _(UNJUDGED_SERVICES)
+    return _(CAUTIONS).format(services=services)
 
 
 UNJUDGED_SERVICES = "Buried and overhead services are drawn on the map but <b>not judged</b>."

@@ -10,10 +10,11 @@ import panel_material_ui as pmui
 from dashboard import theme
 from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
+from dashboard.session import Session
+from model.language import _
 from model.study import Study
 
 TRADE_OFF = "trade-off"
-CHOOSE = "Weight sets"
 HOW_TO = "Move a slider. The dark bar under it is how far it may go before another tree leads."
 SMALL = {"size": "small", "margin": (2, 4)}
 
@@ -21,26 +22,36 @@ SMALL = {"size": "small", "margin": (2, 4)}
 class Weights:
     """Sliders and buttons for what counts how much; it shows and asks, the page acts."""
 
-    def __init__(self, study: Study, moved: Callable[[str, float, bool], None]) -> None:
-        self.study = study
+    def __init__(self, session: Session, moved: Callable[[str, float, bool], None]) -> None:
+        self.session, self.study = session, session.study
         self._spreads: tuple[Any, list[str]] = None, []
         self.sliders = Sliders(moved)
-        self.equal = pmui.Button(label="Equal", variant="outlined", **SMALL)
+        self.equal = pmui.Button(label=_("Equal"), variant="outlined", **SMALL)
+        wide = {"sizing_mode": "stretch_width", **SMALL}
         self.sets = pmui.Select(
-            options={CHOOSE: ""}, value="", sizing_mode="stretch_width", **SMALL
+            label=_("Weight sets"),
+            options={_("as moved"): ""},
+            value="",
+            size="small",
+            margin=(8, 4, 2, 4),
+            sizing_mode="stretch_width",
         )
-        self.name = pmui.TextInput(
-            label="Keep these weights as", sizing_mode="stretch_width", **SMALL
-        )
-        self.save = pmui.Button(label="Save", variant="outlined", **SMALL)
+        self.name = pmui.TextInput(label=_("Keep these weights as"), max_length=60, **wide)
+        self.about = pmui.TextInput(label=_("Whose they are, and why"), max_length=300, **wide)
+        self.save = pmui.Button(label=_("Keep"), variant="outlined", **SMALL)
         self.said = pn.pane.HTML("", margin=(0, 8), stylesheets=[WORDS])
         self.view = pn.Column(
             pn.Row(self.sets, self.equal, sizing_mode="stretch_width"),
-            pn.pane.HTML(f"<p>{HOW_TO}</p>", margin=(0, 8), stylesheets=[WORDS]),
+            pn.pane.HTML(
+                f"<h2>{escape(_('What counts how much'))}</h2><p>{escape(_(HOW_TO))}</p>",
+                margin=(0, 8),
+                stylesheets=[WORDS],
+            ),
             self.sliders,
             pn.Row(self.name, self.save, sizing_mode="stretch_width"),
+            self.about,
             self.said,
-            pn.pane.HTML(unjudged(study), margin=(4, 8), stylesheets=[WORDS]),
+            pn.pane.HTML(unjudged(self.study), margin=(4, 8), stylesheets=[WORDS]),
             sizing_mode="stretch_width",
             css_classes=["weights"],
         )
@@ -48,7 +59,7 @@ class Weights:
     def show(self, moment: Moment, touched: str) -> None:
         """Show the study's weights as they are now."""
         self.sliders.set(sliders(moment, touched, self.spreads()))
-        names = {CHOOSE: "", **{one.name: one.name for one in self.study.weight_sets}}
+        names = {_("as moved"): "", **{one.name: one.name for one in self.study.weight_sets}}
         if self.sets.options != names:
             self.sets.options = names
 
@@ -59,7 +70,10 @@ class Weights:
         asked = study.option, figures
         if asked != self._spreads[0]:
             numbered = enumerate(study.factors)
-            said = [spread_words(factor, study.spread(number)) for number, factor in numbered]
+            shown = self.session.shown
+            said = [
+                spread_words(factor, study.spread(number), shown) for number, factor in numbered
+            ]
             self._spreads = asked, said
         return self._spreads[1]
 
@@ -93,14 +107,14 @@ def trade_off(study: Study, touched: str) -> Slider:
     low, high = study.param.trade_off.bounds
     return Slider(
         id=TRADE_OFF,
-        label="Trade-off",
+        label=_("Trade-off"),
         kind="trade",
         value=round(study.trade_off, 1),
         share=f"{study.trade_off:.1f}".replace("-", "\N{MINUS SIGN}"),
         low=low,
         high=high,
         step=0.1,
-        ends=("the weakest point decides", "strengths make up for weaknesses"),
+        ends=(_("the weakest point decides"), _("strengths make up for weaknesses")),
         tone=theme.INK,
         touched=touched == TRADE_OFF,
     )
@@ -110,7 +124,7 @@ def family_slider(moment: Moment, family: str, touched: str) -> Slider:
     """Slider of a family, which moves its factors as a block."""
     block = f"family:{family}"
     return block_slider(
-        moment, block, touched, label=theme.family_label(family), kind="family", family=family
+        moment, block, touched, label=_(theme.family_label(family)), kind="family", family=family
     )
 
 
@@ -121,10 +135,10 @@ def factor_slider(moment: Moment, number: int, touched: str, spread: str) -> Sli
         moment,
         factor.name,
         touched,
-        label=factor.label,
+        label=_(factor.label),
         family=factor.group,
         within=f"family:{factor.group}",
-        question=factor.question,
+        question=_(factor.question),
         spread=spread,
     )
 
@@ -137,7 +151,7 @@ def block_slider(
     study, tip = moment.study, moment.tips.get(block)
     fixed = tip is None or (tip.below < 0 and tip.above < 0)
     percent = round(100 * float(study.weights[study.members(block)].sum()), 1)
-    notes = [spread, "cannot change it here" if fixed else ""]
+    notes = [spread, _("cannot change it here") if fixed else ""]
     return Slider(
         id=block,
         label=label,
@@ -157,32 +171,41 @@ def block_slider(
 def stay_words(moment: Moment, tip: Any) -> str:
     """What the mark under a slider says, in words."""
     if tip is None:
-        return "Nothing can stand here."
+        return _("Nothing can stand here.")
     if tip.below < 0 and tip.above < 0:
-        return "No setting of this slider alone changes what leads at this place."
-    ends = ((tip.below, "below", tip.low), (tip.above, "above", tip.high))
+        return _("No setting of this slider alone changes what leads at this place.")
+    below, above = _("Below {share} % {name} leads"), _("Above {share} % {name} leads")
+    ends = ((tip.below, below, tip.low), (tip.above, above, tip.high))
     return ". ".join(
-        f"{side.capitalize()} {100 * share:.0f} % {moment.label(taker)} leads"
-        for taker, side, share in ends
+        said.format(share=f"{100 * share:.0f}", name=moment.label(taker))
+        for taker, said, share in ends
         if taker >= 0
     )
 
 
-def spread_words(factor: Any, spread: Any) -> str:
+def spread_words(factor: Any, spread: Any, shown: Callable[[str], str] = str) -> str:
     """How a factor's measure varies over the ground, in its unit."""
-    low, high = (theme.figure_text(x, factor.decimals) for x in (spread.low, spread.high))
-    return f"{low} to {high} {factor.unit}".strip()
+    unit, _space, rest = factor.unit.partition(" ")
+    low, high = (
+        shown(theme.figure_text(x, factor.decimals, unit)) for x in (spread.low, spread.high)
+    )
+    if low.endswith(f" {unit}"):
+        low = low.removesuffix(f" {unit}")
+    return f"{_('{low} to {high}').format(low=low, high=high)} {rest}".strip()
 
 
 def unjudged(study: Study) -> str:
     """Factors that are switched off on this site, and why."""
     if not study.unjudged:
         return ""
-    said = "".join(f"<p><b>{escape(label)}</b>: {escape(why)}</p>" for label, why in study.unjudged)
-    return f"<p>Not judged here:</p>{said}"
+    said = "".join(
+        f"<p><b>{escape(_(label))}</b>: {escape(why)}</p>" for label, why in study.unjudged
+    )
+    return f"<h2>{escape(_('Not judged here'))}</h2>{said}"
 
 
 WORDS = f"""
 :host {{ font: 12px/1.4 {theme.FONT}; color: {theme.QUIET}; }}
 p {{ margin: 2px 0; }}
+h2 {{ font-size: 13px; margin: 4px 0 0; color: {theme.INK}; }}
 """

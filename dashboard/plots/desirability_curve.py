@@ -8,6 +8,7 @@ import numpy as np
 from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
+from model.language import _
 
 
 def measure_range(curve: Any, value: float, spread: Any) -> tuple[float, float]:
@@ -62,5 +63,5 @@ def plot(columns: Layers) -> hv.Overlay:
         yticks=[(0, "0"), (0.5, "0.5"), (1, "1")],
         xticks=4,
         xlabel="",
-        ylabel="worth",
+        ylabel=_("worth"),
     )

@@ -7,7 +7,7 @@ import holoviews as hv
 import numpy as np
 from bokeh.models import CustomJS, LinearColorMapper, Node
 from bokeh.models.annotations import ColorBar, Label, ScaleBar
-from bokeh.models.annotations.dimensional import MetricLength
+from bokeh.models.annotations.dimensional import CustomDimensional, MetricLength
 
 from dashboard import theme
 from dashboard.live import Layers
@@ -33,6 +33,7 @@ HATCH = {
 }
 RING = {"marker": "circle", "line_color": theme.ACCENT, "line_width": 4}
 CHOSEN = {"text_color": theme.ACCENT}
+BESIDE = {"marker": "circle", "line_color": theme.INK, "line_width": 3, "line_dash": "4 3"}
 
 EQUAL_SCALE = """
 const w = fig.inner_width, h = fig.inner_height
@@ -59,15 +60,17 @@ def lattice(places: Any) -> np.ndarray:
 
 def layers(
     shown: Any, reasons: np.ndarray, reason_words: Sequence[str], places: Any, place: int,
-    lettered: bool = True,
+    lettered: bool = True, beside: int = -1,
 ) -> Layers:  # fmt: skip
     """Columns of what changes on the map: `shown` is the study's map layer.
 
     `reasons` (place,) numbers the sentence in `reason_words` that rules a place out, -1 where none.
-    `lettered` writes who leads where, which only the picture of the best options wants.
+    `lettered` writes who leads where, which only the picture of the best options wants. `beside` is
+    the place that the chosen one is compared with, -1 for none or the same.
     """
     ny, nx = places.shape
     leader = np.where(shown.ruled_out | (not lettered), -1, shown.leader)
+    other = [beside] if beside >= 0 and beside != place else []
     return {
         "score": {
             "image": [100 * places.grid(np.asarray(shown.values, np.float32))],
@@ -85,6 +88,7 @@ def layers(
             "y": places.y[[place]],
             "text": [places.name(place).removeprefix("peg ")],
         },
+        "beside": {"x": places.x[other], "y": places.y[other]},
     }
 
 
@@ -129,8 +133,8 @@ def peg_columns(places: Any) -> dict[str, Any]:
     }
 
 
-def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
-    """Map drawn from `layers` over the survey's features."""
+def plot(columns: Layers, features: Iterable[Any], places: Any, feet: bool = False) -> hv.Overlay:
+    """Map drawn from `layers` over the survey's features, its scale in metres or feet."""
     score, pegged = columns["score"], peg_columns(places)
     image = hv.Image(
         (places.columns, places.rows, score["image"][0]), ["x", "y"], "score", label="score"
@@ -152,11 +156,12 @@ def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
             ),
             **HATCH,
         ),
-        *survey_marks.elements(features),
+        *survey_marks.elements(features, extent(places)),
         marks.dots(
             pegged, "pegs", marker="square", size=18, fill_color=theme.PAPER, line_color=theme.INK
         ),
         marks.words(pegged, "peg_numbers", **LETTERS),
+        marks.dots(columns["beside"], "beside", size=34, fill_color=None, **BESIDE),
         marks.dots(columns["chosen"], "chosen", size=30, fill_color=None, **RING),
         marks.dressed(
             marks.words(columns["chosen_name"], "chosen_name", **LETTERS | CHOSEN),
@@ -172,8 +177,13 @@ def plot(columns: Layers, features: Iterable[Any], places: Any) -> hv.Overlay:
         ylim=(places.bottom, places.bottom + height),
         xaxis=None,
         yaxis=None,
-        hooks=[furniture(places)],
+        hooks=[furniture(places, feet)],
     )
+
+
+def extent(places: Any) -> float:
+    """Longer side of the grid [m]."""
+    return max(places.shape) * float(places.cell)
 
 
 COLOUR_BAR = {
@@ -188,7 +198,16 @@ COLOUR_BAR = {
 }
 
 
-def furniture(places: Any) -> Any:
+def in_feet() -> CustomDimensional:
+    """Lengths of a scale bar in feet, on a map in metres."""
+    return CustomDimensional(
+        basis={"m": (1.0, "m", "metre"), "ft": (0.3048, "ft", "foot")},
+        include=["ft"],
+        ticks=[1, 2, 5, 10, 20, 50, 100, 200, 500],
+    )
+
+
+def furniture(places: Any, feet: bool) -> Any:
     """Hook that gives the map equal scales, a scale bar and a north arrow."""
     ny, nx = places.shape
     frame = {
@@ -211,7 +230,7 @@ def furniture(places: Any) -> Any:
             ScaleBar(
                 range=figure.x_range,
                 unit="m",
-                dimensional=MetricLength(),
+                dimensional=in_feet() if feet else MetricLength(),
                 location="bottom_left",
                 bar_length=0.2,
                 border_line_color=None,

@@ -5,6 +5,7 @@ from typing import Any
 
 import holoviews as hv
 import numpy as np
+from bokeh.core.property.vectorization import Field
 from shapely.geometry import LineString, MultiLineString, MultiPolygon, Point, Polygon
 
 from dashboard import theme
@@ -39,11 +40,14 @@ LINES = {
 }
 # kind: marker, size [px]
 POINTS = {"gate": ("square", 8), "tap": ("circle_dot", 9), "tank": ("square_cross", 10)}
+CALLED = {"tools": ["hover"], "hover_tooltips": [("", "@called")]}
+LETTER, LINE = 6.4, 15.0  # px, width and height of a name's letters on the map
+WIDE, SLIM = 480.0, 290.0  # px, the site's longer side on a desk's screen and on a phone's
 NAMED = ("building", "woodland", "watercourse", "wet_ground", "buried_service", "overhead_line")
 
 
-def elements(features: Iterable[Any]) -> list[hv.Element]:
-    """Elements that draw the features, from the ground up."""
+def elements(features: Iterable[Any], extent: float = 100.0) -> list[hv.Element]:
+    """Elements that draw the features, from the ground up, on a map of some extent [m]."""
     kinds: dict[str, list[Any]] = {}
     for feature in features:
         kinds.setdefault(feature.kind, []).append(feature)
@@ -55,16 +59,22 @@ def elements(features: Iterable[Any]) -> list[hv.Element]:
         drawn += crowns(kinds["neighbour_tree"])
     if "view" in kinds:
         drawn += sight_lines(kinds["view"])
-    return [*drawn, names(kinds)]
+    return [*drawn, names(kinds, extent)]
 
 
 def area(features: Sequence[Any], kind: str) -> hv.Polygons:
     """Areas of one kind."""
     edge, width, dash, fill, opacity = AREAS[kind]
-    rings = [ring for feature in features for ring in polygons(feature.geometry)]
-    style = {"line_color": edge, "line_width": width, "line_dash": dash}
-    return hv.Polygons(rings, ["x", "y"]).opts(
-        fill_color=fill, fill_alpha=opacity, show_legend=False, **style
+    rings = [
+        ring | {"called": called(feature)}
+        for feature in features
+        for ring in polygons(feature.geometry)
+    ]
+    style = {"line_color": edge, "line_width": width, "line_dash": dash, "show_legend": False}
+    if fill is None:
+        return hv.Polygons(rings, ["x", "y"]).opts(fill_color=None, **style)
+    return hv.Polygons(rings, ["x", "y"], "called").opts(
+        color=fill, fill_alpha=opacity, **style, **CALLED
     )
 
 
@@ -85,13 +95,17 @@ def polygons(geometry: Any) -> list[dict[str, Any]]:
 def line(features: Sequence[Any], kind: str) -> list[hv.Path]:
     """Lines of one kind on their casing."""
     colour, width, dash, casing = LINES[kind]
-    paths = [path for feature in features for path in courses(feature.geometry)]
-    drawn = hv.Path(paths, ["x", "y"]).opts(
-        color=colour, line_width=width, line_dash=dash, show_legend=False
+    paths = [
+        {"x": path[:, 0], "y": path[:, 1], "called": called(feature)}
+        for feature in features
+        for path in courses(feature.geometry)
+    ]
+    drawn = hv.Path(paths, ["x", "y"], "called").opts(
+        color=colour, line_width=width, line_dash=dash, show_legend=False, **CALLED
     )
     if not casing:
         return [drawn]
-    under = hv.Path(paths, ["x", "y"]).opts(
+    under = hv.Path(paths, ["x", "y"], "called").opts(
         color=CASING, line_width=casing, alpha=0.75, show_legend=False
     )
     return [under, drawn]
@@ -106,19 +120,23 @@ def courses(geometry: Any) -> list[np.ndarray]:
 def point(features: Sequence[Any], kind: str) -> hv.Points:
     """Small things of one kind."""
     marker, size = POINTS[kind]
-    places = [feature.geometry.coords[0][:2] for feature in features]
-    return hv.Points(places).opts(
-        marker=marker, size=size, fill_color=CASING, line_color=theme.INK, show_legend=False
-    )
+    places = [(*feature.geometry.coords[0][:2], called(feature)) for feature in features]
+    return hv.Points(places, vdims="called").opts(
+        marker=marker, size=size, fill_color=CASING, line_color=theme.INK, show_legend=False,
+        **CALLED,
+    )  # fmt: skip
 
 
 def crowns(features: Sequence[Any]) -> list[hv.Element]:
     """Standing trees: the crown as it is to scale, a dot for the trunk."""
-    circles = [feature.geometry.buffer(feature.attributes["crown_m"] / 2) for feature in features]
-    rings = [ring for circle in circles for ring in polygons(circle)]
+    rings = [
+        ring | {"called": called(feature)}
+        for feature in features
+        for ring in polygons(feature.geometry.buffer(feature.attributes["crown_m"] / 2))
+    ]
     trunks = [feature.geometry.coords[0][:2] for feature in features]
-    shape = hv.Polygons(rings, ["x", "y"]).opts(
-        fill_color="#5d7a60", fill_alpha=0.75, line_color=GREEN, show_legend=False
+    shape = hv.Polygons(rings, ["x", "y"], "called").opts(
+        color="#5d7a60", fill_alpha=0.75, line_color=GREEN, show_legend=False, **CALLED
     )
     return [shape, hv.Points(trunks).opts(size=3, color=theme.INK, show_legend=False)]
 
@@ -152,16 +170,59 @@ def sight_edges(feature: Any) -> list[np.ndarray]:
     return [np.array([eye, end]) for end in ends]
 
 
-def names(kinds: dict[str, list[Any]]) -> hv.Labels:
-    """Names of the things that matter most for a tree."""
+def called(feature: Any) -> str:
+    """What people call a feature: its name and what it is."""
+    kind = feature.kind.replace("_", " ")
+    return f"{feature.name} ({kind})" if feature.name else kind
+
+
+def names_near(features: Iterable[Any], at: tuple[float, float], reach: float) -> list[str]:
+    """What lies within reach [m] of a point, nearest first; a tree as far as its crown."""
+    found = []
+    for feature in features:
+        if feature.kind not in ("boundary", "view"):
+            crown = feature.attributes["crown_m"] / 2 if feature.kind == "neighbour_tree" else 0.0
+            distance = feature.geometry.distance(Point(at)) - crown
+            found += [(distance, called(feature))] if distance <= reach else []
+    return [name for _distance, name in sorted(found)]
+
+
+def names(kinds: dict[str, list[Any]], extent: float) -> hv.Labels:
+    """Names of the things that matter most for a tree, as many as do not cover one another."""
     named = [feature for kind in NAMED for feature in kinds.get(kind, [])]
     anchors = [anchor(feature.geometry) for feature in named]
-    x, y = [a.x for a in anchors], [a.y for a in anchors]
+    x, y = np.array([a.x for a in anchors]), np.array([a.y for a in anchors])
     texts = [feature.name or feature.kind.replace("_", " ") for feature in named]
-    columns = {"x": x, "y": y, "text": texts}
-    return marks.words(
+    columns = {
+        "x": x,
+        "y": y,
+        "text": thinned(texts, x, y, extent / WIDE),
+        "short": thinned(texts, x, y, extent / SLIM),
+    }
+    words = marks.words(
         columns, "names", text_align="center", text_font_style="italic", text_color=theme.INK
     )
+
+    def fill(plot: Any, _element: Any) -> None:
+        plot.handles["source"].data = columns
+        plot.handles["glyph"].update(**{field: Field(field) for field in ("x", "y", "text")})
+
+    return marks.fitted(words.opts(hooks=[*marks.hooks(words), fill]))
+
+
+def thinned(texts: Sequence[str], x: np.ndarray, y: np.ndarray, pixel: float) -> list[str]:
+    """Names at `x`, `y` [m], empty where one would run into one before it; `pixel` in metres."""
+    half = np.array([LETTER * len(text) / 2 for text in texts]) * pixel
+    kept: list[int] = []
+    for number in range(len(texts)):
+        clash = (
+            abs(x[number] - x[other]) < half[number] + half[other]
+            and abs(y[number] - y[other]) < LINE * pixel
+            for other in kept
+        )
+        if not any(clash):
+            kept.append(number)
+    return [text if number in kept else "" for number, text in enumerate(texts)]
 
 
 def anchor(geometry: Any) -> Point:

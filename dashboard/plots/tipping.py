@@ -1,6 +1,6 @@
-"""What would change it: each contender's score as one weight runs from 0 to 100 %."""
+"""What would change it: each contender's score as one weight, or the trade-off, runs its way."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import holoviews as hv
@@ -9,6 +9,7 @@ import numpy as np
 from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
+from model.language import _
 
 NAMED = 5  # contenders that carry their name; the others are faint lines
 
@@ -28,12 +29,24 @@ def score_range(scores: np.ndarray) -> tuple[float, float]:
     return max(0.0, low - room), high + room
 
 
+def percent(share: float) -> str:
+    """A share as people read it.
+
+    >>> percent(0.043)
+    '4 %'
+    """
+    return f"{100 * share:.0f} %"
+
+
 def layers(
     shares: np.ndarray, scores: np.ndarray, now: float, crossings: Sequence[tuple[float, int, int]],
-    leader: int, labels: Sequence[str],
+    leader: int, labels: Sequence[str], words: Callable[[float], str] = percent,
 ) -> Layers:  # fmt: skip
-    """Columns of the plot: scores (option, share) [0 to 100], NaN where ruled out."""
-    percent = 100.0 * np.asarray(shares)
+    """Columns of the plot: scores (option, share) [0 to 100], NaN where ruled out.
+
+    `words` says what a share is: of all weight, or of the way along the trade-off.
+    """
+    along = 100.0 * np.asarray(shares)
     standing = [int(o) for o in np.flatnonzero(~np.isnan(scores).all(axis=1))]
     named = contenders(scores, standing, leader)
     standing.sort(key=lambda option: (option == leader, option in named))
@@ -44,7 +57,7 @@ def layers(
     low, high = score_range(scores)
     return {
         "scores": {
-            "xs": [percent] * len(standing),
+            "xs": [along] * len(standing),
             "ys": [scores[option] for option in standing],
             "line_color": colours,
             "line_width": [3.0 if option == leader else 1.4 for option in standing],
@@ -53,11 +66,11 @@ def layers(
         "today_words": {
             "x": [100 * now],
             "y": [low + 0.05 * (high - low)],
-            "text": [f" today {100 * now:.0f} % "],
+            "text": [f" {_('today')} {words(now)} "],
             "text_align": ["left" if now < 0.8 else "right"],
         },
         "names": end_names(scores, named, leader, labels),
-        **crossing_marks(shares, scores, crossings, labels),
+        **crossing_marks(shares, scores, crossings, labels, words),
     }
 
 
@@ -88,15 +101,12 @@ def end_names(
 
 def crossing_marks(
     shares: np.ndarray, scores: np.ndarray, crossings: Sequence[tuple[float, int, int]],
-    labels: Sequence[str],
+    labels: Sequence[str], words: Callable[[float], str],
 ) -> dict[str, dict[str, Any]]:  # fmt: skip
     """Dots where the lead passes on, with the words for it."""
-    x = [100.0 * share for share, _, _ in crossings]
-    y = [float(np.interp(share, shares, scores[to])) for share, _, to in crossings]
-    texts = [
-        f"   {percent:.0f} %: {labels[to]}   "
-        for percent, (_, _, to) in zip(x, crossings, strict=True)
-    ]
+    x = [100.0 * share for share, *_rest in crossings]
+    y = [float(np.interp(share, shares, scores[to])) for share, _before, to in crossings]
+    texts = [f"   {words(share)}: {labels[to]}   " for share, _before, to in crossings]
     if not x:
         x, y, texts = [np.nan], [np.nan], [""]
     return {
@@ -105,7 +115,7 @@ def crossing_marks(
             "x": np.asarray(x),
             "y": np.asarray(y),
             "text": texts,
-            "text_align": ["right" if percent > 55 else "left" for percent in x],
+            "text_align": ["right" if along > 55 else "left" for along in x],
         },
     }
 
@@ -133,5 +143,5 @@ def plot(columns: Layers) -> hv.Overlay:
         xticks=[(share, f"{share} %") for share in (0, 25, 50, 75, 100)],
         yticks=3,
         xlabel="",
-        ylabel="of 100",
+        ylabel=_("of 100"),
     )

@@ -39,7 +39,7 @@ def opened(page: Page, address: str) -> Page:
 
 def sentence(page: Page):
     """The verdict."""
-    return page.locator(".verdict p")
+    return page.locator(".verdict p.said")
 
 
 def slider(page: Page, name: str):
@@ -61,7 +61,7 @@ def columns(page: Page, name: str) -> dict:
 
 def ranking(page: Page) -> list[str]:
     """Letters of the options, best first."""
-    return columns(page, "merit letters")["text"]
+    return page.locator(".rows.merit .mark").all_inner_texts()
 
 
 def picture(page: Page) -> np.ndarray:

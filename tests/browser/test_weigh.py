@@ -5,8 +5,10 @@ import pytest
 from playwright.sync_api import expect
 
 from dashboard import theme
+from model.comparison import why_not
 from tests.browser.page import (
     SLOW,
+    columns,
     opened,
     opened_families,
     picture,
@@ -124,7 +126,17 @@ def test_nothing_is_below_the_fold_on_a_desk(page, address):
     opened(page, address)
     size = page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
     assert size[0] <= size[1]
-    for part in (".map", ".verdict", ".merit", ".tipping", ".curve", ".cautions"):
+    for part in (
+        ".map",
+        ".verdict",
+        ".merit",
+        ".bars",
+        ".tabs",
+        ".panel",
+        ".tipping",
+        ".curve",
+        ".cautions",
+    ):
         box = page.locator(part).first.bounding_box()
         assert box["y"] >= 0, part
         assert box["y"] + box["height"] <= DESK["height"], part
@@ -152,3 +164,32 @@ def test_on_a_phone_the_weights_wait_in_a_drawer(page, address):
 def test_cautions_stand_on_the_page(page, address):
     opened(page, address)
     expect(page.locator(".cautions")).to_contain_text("ask every network operator")
+
+
+def test_the_ranking_is_moved_through_by_keyboard_alone(page, address, study):
+    page.set_viewport_size(DESK)
+    opened(page, address)
+    ranked = page.locator(".rows.merit")
+    ranked.focus()
+    page.keyboard.press("ArrowDown")
+    second = letters(study)[1]
+    chosen = page.locator(".rows.merit .row[aria-selected=true] .mark")
+    expect(chosen).to_have_text(second, timeout=SLOW)
+    page.locator(".rows.bars").focus()
+    page.keyboard.press("Home")
+    worst = page.locator(".rows.bars .row").first
+    expect(worst).to_have_attribute("aria-selected", "true", timeout=SLOW)
+
+
+def test_why_not_and_side_by_side_are_one_tap_away(page, address, study):
+    page.set_viewport_size(DESK)
+    opened(page, address)
+    page.get_by_role("tab", name="Why not there?").click()
+    expect(page.locator(".why .large")).to_contain_text(
+        why_not(study, study.option, study.place)[0], timeout=SLOW
+    )
+    page.get_by_role("button", name="its best place").click()
+    table = page.locator(".side-by-side .table table").first
+    expect(table).to_contain_text("Together", timeout=SLOW)
+    assert columns(page, "map beside")["x"]
+    expect(page.locator(".why .large")).to_be_hidden()

@@ -32,7 +32,8 @@ def test_the_page_is_drawn_in_a_notebook(outputs):
     shown = [output.data for output in outputs[2] if "data" in output]
     html = "".join(data.get("text/html", "") for data in shown)
     assert "Sliders" in html
-    assert html.count('"name":"Figure"') + html.count('"type":"object","name":"Figure"') >= 4
+    assert html.count('"name":"Figure"') + html.count('"type":"object","name":"Figure"') >= 3
+    assert "RankedRows" in html
 
 
 def test_it_answers_there(outputs):

@@ -6,72 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from dashboard import theme
-from dashboard.plots import factor_bars, merit, site_map, survey_marks, tipping
+from dashboard.plots import site_map, survey_marks, tipping
 from model.survey.feature import KINDS
-
-
-def merit_layers(study):
-    labels = [option.label for option in study.options]
-    headings = [merit.Heading(factor.label, "#000000") for factor in study.factors]
-    return merit.layers(study.here(), labels, headings, study.weights, study.option)
-
-
-def test_bars_are_as_long_as_the_scores(study):
-    here, columns = study.here(), merit_layers(study)
-    length = (columns["bars"]["right"] - merit.SCORE) / merit.SCORE_WIDTH
-    allowed = here.allowed.size
-    np.testing.assert_allclose(length[:allowed], here.score[here.allowed])
-    assert not length[allowed:].any()
-
-
-def test_the_leader_is_marked_by_more_than_colour(study):
-    columns = merit_layers(study)
-    first = study.here().order[0]
-    assert columns["letters"]["text"][0] == theme.letter(first)
-    assert columns["bars"]["fill_color"][0] == theme.LEADER
-    assert columns["bars"]["fill_color"][-1] == theme.CONTENDER
-
-
-def test_drawn_contributions_are_those_of_the_study_on_one_scale(study):
-    here, columns = study.here(), merit_layers(study)
-    drawn, outline = columns["contributions"], columns["weights"]
-    start = outline["left"]
-    shape = (len(study.factors), -1)
-    scale = ((outline["right"] - start).reshape(shape)[:, 0] / study.weights)[0]
-    gain = (drawn["right"] - start).reshape(shape) / scale
-    expected = here.contributions[:, here.allowed]
-    np.testing.assert_allclose(gain, np.maximum(expected, 0), atol=1e-9)
-    left_of_start = (drawn["left"] < start - 1e-9).reshape(shape)
-    np.testing.assert_array_equal(left_of_start, expected < -1e-9)
-
-
-def test_what_is_ruled_out_stands_below_the_line_with_its_reason(study):
-    here, columns = study.here(), merit_layers(study)
-    line = columns["line"]["y0"][0]
-    y = merit.rows(here)
-    assert (y[: here.allowed.size] < line).all()
-    assert (y[here.allowed.size :] > line).all()
-    reasons = columns["reasons"]["text"]
-    assert all(reasons[here.allowed.size :])
-    assert not any(reasons[: here.allowed.size])
-
-
-def test_a_row_that_is_tapped_is_the_option_drawn_there(study):
-    here = study.here()
-    for y, option in zip(merit.rows(here), here.order, strict=True):
-        assert merit.row_at(here, y + 0.3) == option
-    assert merit.row_at(here, -3.0) is None
-
-
-def test_bars_of_an_option_begin_with_the_worst(study):
-    worth = study.here().desirabilities[:, 0]
-    words = ["" for _ in study.factors]
-    columns = factor_bars.layers(worth, words, [f.label for f in study.factors], words, 0)
-    length = columns["bars"]["right"] - factor_bars.BARS
-    assert (np.diff(length) >= 0).all()
-    assert columns["names"]["text"][0] == study.factors[int(worth.argmin())].label
-    assert factor_bars.factor_at(worth, 0.2) == worth.argmin()
-    assert factor_bars.factor_at(worth, -2.0) is None
 
 
 def test_crossings_lie_on_the_lines_of_both():
@@ -163,3 +99,52 @@ def test_hatched_ground_is_the_ground_that_is_ruled_out(study):
     ruled = study.ruling.ruled_out[3][: places.cells] & places.inside[: places.cells]
     assert area.sum() == pytest.approx(ruled.sum() * places.cell**2)
     assert all(hatch["reason"])
+
+
+def test_the_place_beside_the_chosen_one_has_a_ring_of_its_own(study):
+    places, other = study.ground.places, study.ground.places.x.size - 1
+    numbers = np.full(places.x.size, -1)
+    ring = site_map.layers(study.map_layer(), numbers, (), places, 0, beside=other)["beside"]
+    assert ring["x"].tolist() == [places.x[other]]
+    none = site_map.layers(study.map_layer(), numbers, (), places, 0, beside=0)["beside"]
+    assert none["x"].size == 0
+
+
+@given(
+    st.lists(st.tuples(st.floats(0, 90), st.floats(0, 90)), min_size=1, max_size=12),
+    st.floats(0.05, 1.0),
+)
+def test_names_on_the_map_do_not_cover_one_another(at, pixel):
+    x, y = np.array(at).T
+    texts = ["a name"] * len(at)
+    kept = [n for n, text in enumerate(survey_marks.thinned(texts, x, y, pixel)) if text]
+    assert 0 in kept
+    wide, high = survey_marks.LETTER * len("a name") * pixel, survey_marks.LINE * pixel
+    for one in kept:
+        for other in kept:
+            if one != other:
+                assert abs(x[one] - x[other]) >= wide or abs(y[one] - y[other]) >= high
+
+
+def test_fewer_names_stand_on_a_narrow_map(study):
+    kinds = {}
+    for feature in study.site.features:
+        kinds.setdefault(feature.kind, []).append(feature)
+    extent = site_map.extent(study.ground.places)
+    anchors = [
+        survey_marks.anchor(f.geometry) for k in survey_marks.NAMED for f in kinds.get(k, [])
+    ]
+    texts = ["some feature"] * len(anchors)
+    x, y = np.array([a.x for a in anchors]), np.array([a.y for a in anchors])
+    wide, slim = (
+        sum(map(bool, survey_marks.thinned(texts, x, y, extent / width)))
+        for width in (survey_marks.WIDE, survey_marks.SLIM)
+    )
+    assert slim < wide
+
+
+def test_what_lies_at_a_place_is_named_nearest_first(study):
+    house = next(f for f in study.site.features if f.name == "House").geometry.centroid
+    named = survey_marks.names_near(study.site.features, (house.x, house.y), 1.5)
+    assert named[0] == "House (building)"
+    assert survey_marks.names_near(study.site.features, (-900.0, -900.0), 1.5) == []

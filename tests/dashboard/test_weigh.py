@@ -6,13 +6,15 @@ import pytest
 from dashboard.pages.weigh import Weigh
 from dashboard.pages.weights import TRADE_OFF
 from dashboard.session import Session
-from model.opening import open_study
-from tests.model.demo import DEMO
 
 
 def shares(weigh):
     rows = weigh.weights.sliders.rows
     return {row["id"]: row["value"] for row in rows if row["kind"] == "factor"}
+
+
+def verdict(weigh):
+    return weigh.here.sentence.object.partition('<p class="said">')[2]
 
 
 def move(weigh, slider, value, settled=True):
@@ -22,18 +24,18 @@ def move(weigh, slider, value, settled=True):
 def test_a_moved_weight_moves_map_ranking_sentence_and_chart(weigh, study):
     before = {
         "map": weigh.ground.drawing.layers["score"]["image"][0].copy(),
-        "bars": weigh.here.merit.layers["bars"]["right"].copy(),
+        "bars": [row["share"] for row in weigh.here.merit.rows],
         "sentence": weigh.here.sentence.object,
-        "today": weigh.tipping.drawing.layers["today"]["x0"],
+        "today": weigh.panels.tipping.drawing.layers["today"]["x0"],
     }
     move(weigh, "climate_fit", 70)
     after = weigh.ground.drawing.layers["score"]["image"][0]
     expected = study.ground.places.grid(study.leaders.score.astype(np.float32)) * 100
     np.testing.assert_allclose(after, expected, rtol=1e-5)
     assert not np.allclose(after, before["map"], equal_nan=True)
-    assert not np.allclose(weigh.here.merit.layers["bars"]["right"], before["bars"])
+    assert [row["share"] for row in weigh.here.merit.rows] != before["bars"]
     assert weigh.here.sentence.object != before["sentence"]
-    assert weigh.tipping.drawing.layers["today"]["x0"] == [pytest.approx(70)]
+    assert weigh.panels.tipping.drawing.layers["today"]["x0"] == [pytest.approx(70)]
 
 
 def test_the_others_follow_so_that_shares_stay_100(weigh):
@@ -83,13 +85,13 @@ def test_the_trade_off_reaches_the_study(weigh, study):
 
 
 def test_undo_takes_back_a_whole_drag(weigh, study):
-    before, sentence = study.weights.copy(), weigh.here.sentence.object
+    before, sentence = study.weights.copy(), verdict(weigh)
     for value in (30, 40, 50, 60):
         move(weigh, "spacing", value, settled=False)
     move(weigh, "spacing", 60)
     weigh.take_back()
     np.testing.assert_allclose(study.weights, before)
-    assert weigh.here.sentence.object == sentence
+    assert verdict(weigh) == sentence
 
 
 def test_every_choice_can_be_taken_back(weigh, study):
@@ -100,7 +102,7 @@ def test_every_choice_can_be_taken_back(weigh, study):
     weigh._factor_chosen(5)
     weigh.weights.equal.clicks += 1
     move(weigh, "family:people", 60)
-    weigh.curve.knots._handle_msg({"id": "y1", "value": 0.3, "settled": True})
+    weigh.panels.curve.knots._handle_msg({"id": "y1", "value": 0.3, "settled": True})
     for _ in range(7):
         weigh.take_back()
     assert weigh.query() == before
@@ -128,14 +130,14 @@ def test_a_tap_where_nothing_can_stand_says_so(weigh, study):
 def test_a_knot_changes_what_a_figure_is_worth(weigh, study):
     weigh._factor_chosen([f.name for f in study.factors].index("spacing"))
     before = study.desirabilities.copy()
-    weigh.curve.knots._handle_msg({"id": "y0", "value": 0.9, "settled": True})
+    weigh.panels.curve.knots._handle_msg({"id": "y0", "value": 0.9, "settled": True})
     assert study.settings["spacing"].curve.y[0] == 0.9
     assert not np.array_equal(study.desirabilities, before, equal_nan=True)
 
 
 def test_knots_keep_their_order(weigh, study):
     weigh._factor_chosen([f.name for f in study.factors].index("spacing"))
-    weigh.curve.knots._handle_msg({"id": "x0", "value": 11.0, "settled": True})
+    weigh.panels.curve.knots._handle_msg({"id": "x0", "value": 11.0, "settled": True})
     x = study.settings["spacing"].curve.x
     assert (np.diff(x) > 0).all()
 
@@ -143,7 +145,7 @@ def test_knots_keep_their_order(weigh, study):
 def test_every_figure_can_be_asked_why(weigh, study):
     for number, factor in enumerate(study.factors):
         weigh._factor_chosen(number)
-        said = weigh.curve.head.object
+        said = weigh.panels.curve.head.object
         assert "Sources" in said
         assert said.count("<li>") == len(factor.sources)
 
@@ -158,29 +160,16 @@ def test_a_weight_set_is_taken_and_named(weigh, study):
     assert weigh.weights.sets.value == ""
 
 
-def test_weights_are_kept_in_the_folder(tmp_path):
-    for file in DEMO.iterdir():
-        (tmp_path / file.name).write_bytes(file.read_bytes())
-    weigh = Weigh(Session(open_study(tmp_path)))
-    move(weigh, "spacing", 44)
-    weigh.weights.name.value_input = "Ours"
-    weigh.weights.save.clicks += 1
-    assert "study.toml" in weigh.weights.said.object
-    again = open_study(tmp_path)
-    ours = next(s for s in again.weight_sets if s.name == "Ours")
-    assert ours.weights["spacing"] == pytest.approx(0.44)
-
-
 def test_a_link_leads_to_the_same_page(weigh, study):
     move(weigh, "access", 55)
     weigh._tapped(40.0, 80.0)
-    made, sentence = weigh.query(), weigh.here.sentence.object
+    made, sentence = weigh.query(), verdict(weigh)
     study.equal_weights()
     study.place = 0
     other = Weigh(Session(study))
     assert other.follow(made) == []
     assert other.query() == made
-    assert other.here.sentence.object == sentence
+    assert verdict(other) == sentence
 
 
 def test_people_s_words_are_text_and_nothing_else(weigh, study, monkeypatch):
@@ -190,7 +179,7 @@ def test_people_s_words_are_text_and_nothing_else(weigh, study, monkeypatch):
     monkeypatch.setattr(study, "unjudged", ((evil, evil),))
     page = Weigh(Session(study))
     page.weights.say(evil)
-    panes = (page.here.sentence, page.curve.head, page.weights.said)
+    panes = (page.here.sentence, page.panels.curve.head, page.weights.said)
     assert all("<img" not in pane.object for pane in panes)
     unjudged = [
         p.object for p in page.weights.view if "Not judged" in str(getattr(p, "object", ""))
@@ -221,3 +210,45 @@ def test_a_link_carries_the_moment_of_the_shadows(weigh, study):
     assert weigh.follow(words) == []
     assert (study.layer, study.day, study.hour) == ("shade", 80, 16.5)
     assert "moment was left out" in weigh.follow({"moment": "400@9"})[0]
+
+
+def test_what_to_try_is_said_until_something_was_tried(weigh):
+    assert "Try it" in weigh.here.sentence.object
+    move(weigh, "spacing", 50)
+    assert "Try it" not in weigh.here.sentence.object
+
+
+def test_the_trade_off_touched_last_is_what_the_chart_runs_over(weigh, study):
+    move(weigh, TRADE_OFF, -3)
+    assert weigh.touched == TRADE_OFF
+    today = weigh.panels.tipping.drawing.layers["today_words"]["text"][0]
+    assert today.strip() == "today \N{MINUS SIGN}3.0"
+    lines = weigh.panels.tipping.drawing.layers["scores"]
+    last = [ys[-1] for ys in lines["ys"]]
+    study.trade_off = 1.0
+    assert max(last) == pytest.approx(100 * np.nanmax(study.here().score[study.here().allowed]))
+
+
+def test_arrow_keys_move_the_place_cell_by_cell(weigh, study):
+    weigh._tapped(50.0, 50.0)
+    places, before = study.ground.places, study.place
+    weigh.ground.keys._handle_msg({"east": 1, "north": 0})
+    assert places.x[study.place] == pytest.approx(places.x[before] + places.cell)
+    weigh.ground.keys._handle_msg({"east": 0, "north": -5})
+    assert places.y[study.place] == pytest.approx(places.y[before] - 5 * places.cell)
+    kept = study.place
+    weigh.ground.keys._handle_msg({"east": 10**6, "north": "far"})
+    assert study.place == kept
+
+
+def test_lengths_are_in_feet_for_those_who_want_feet(study):
+    session = Session(study)
+    session.feet = True
+    weigh = Weigh(session)
+    number = [factor.name for factor in study.factors].index("spacing")
+    row = next(row for row in weigh.here.bars.rows if row["id"] == "spacing")
+    assert " ft" in row["figure"] or " in" in row["figure"]
+    note = next(r["note"] for r in weigh.weights.sliders.rows if r["id"] == "spacing")
+    assert " m" not in note.replace(" may", "")
+    weigh._factor_chosen(number)
+    assert " m " not in weigh.panels.curve.head.object.partition("<p>")[2]
