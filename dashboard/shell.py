@@ -21,7 +21,8 @@ from model.trees import CatalogueFaults
 NARROW = f"@media (max-width: {theme.NARROW - 1}px)"
 WIDE = f"@media (min-width: {theme.NARROW}px)"
 TITLE = {"fontSize": "1.05rem", "fontWeight": 600, "whiteSpace": "nowrap"}
-TITLE |= {NARROW: {"display": "none"}}
+UNSEEN = {"position": "absolute", "width": "1px", "height": "1px", "clipPath": "inset(50%)"}
+TITLE |= {NARROW: UNSEEN | {"overflow": "hidden"}}
 LOOK = {
     "palette": {"primary": {"main": theme.INK}, "background": {"default": theme.PAPER}},
     "typography": {"fontFamily": theme.FONT, "h3": TITLE, "fontSize": 13},
@@ -29,6 +30,9 @@ LOOK = {
     "mixins": {"toolbar": {"minHeight": 44}},
     "components": {
         "MuiToolbar": {"styleOverrides": {"root": {"minHeight": "44px !important"}}},
+        # Parts of the ready-made page that hold nothing: an empty heading, a bar that never moves.
+        "MuiTypography": {"styleOverrides": {"h5": {"display": "none"}}},
+        "MuiLinearProgress": {"styleOverrides": {"root": {"display": "none"}}},
         # Dark in either light; on a narrow screen the row of pages could not leave a filtered bar.
         "MuiAppBar": {"styleOverrides": {"root": {WIDE: {"filter": "var(--as-is, none)"}}}},
     },
