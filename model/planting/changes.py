@@ -45,6 +45,8 @@ def _pairs(gone: Sequence[Planted], come: Sequence[Planted]) -> list[tuple[int, 
 def _moved(study: Study, old: Planted, new: Planted) -> str:
     first, second = study.options[old.option].label, study.options[new.option].label
     scores = f"its score goes from {old.score:.2f} to {new.score:.2f}"
+    if np.isnan(old.score):
+        scores = f"there it was ruled out, here it scores {new.score:.2f}"
     if old.option == new.option:
         away = float(np.hypot(old.x - new.x, old.y - new.y))
         return f"{first} moves {away:.0f} m, from {old.name} to {new.name}: {scores}."

@@ -78,10 +78,11 @@ def placed(
     own.sort(key=lambda tree: (tree[2], tree[1], tree[0]))
     trees = [_planted(made, position, option, wish) for position, option, wish in own]
     trees = served(made.study, made.order, trees, made.standing)
+    total = float(sum(tree.score for tree in trees))
     return Placement(
         trees=tuple(trees),
-        total=float(sum(tree.score for tree in trees)),
-        bound=solution.bound,
+        total=total,
+        bound=total if solution.status == "proven" else max(solution.bound, total),
         seconds=solution.seconds,
         proven=solution.status == "proven",
         unmet=tuple(unmet),

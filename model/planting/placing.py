@@ -14,18 +14,19 @@ import numpy as np
 from model.planting.as_bought import as_bought
 from model.planting.candidates import Candidate, candidate_places, place_name, same_holes
 from model.planting.changes import what_changed
-from model.planting.impossible import impossible_because
+from model.planting.impossible import WEIGHTS, impossible_because
 from model.planting.layout import Layout, Set, layout, placed
 from model.planting.order import Order
 from model.planting.partnership import pollen_needs
 from model.planting.placement import Placement
-from model.planting.programme import Programme, Solution
+from model.planting.programme import Programme, Relaxation, Solution
 from model.planting.serving import lacks_partners
 from model.planting.solver import least_changed, next_solutions, solution
-from model.planting.unmet import unmet_sentences, without
+from model.planting.unmet import asking_less, unmet_sentences, with_least_overrun
 from model.study import Study
 
 WITHIN = 0.02  # of the best total: as good, all but the survey's error
+GIVEN_UP = {**WEIGHTS, "fixed": 100.0}  # a set tree is lifted only where nothing else helps
 STEPS = 2  # trees at least by which one alternative differs from another, and of all a
 SHARE = 0.25  # share, so that it is worth a look: one tree a few paces on is no other plan
 
@@ -46,6 +47,8 @@ def place_order(
     """
     offered = _numbers(candidate_places(study, order) if candidates is None else candidates)
     made = _laid_out(study, order, offered, blocked, kept)
+    if not made.programme.allowed.any():
+        return _nothing(made)
     return _placed(made, solution(made.programme, seconds), seconds)
 
 
@@ -72,6 +75,8 @@ def replaced(
     made = _laid_out(study, bought, (*offered, *placement.places), blocked, stays)
     before = (*made.positions(placement.trees), *made.standing_set)
     made = replace(made, programme=_as_it_was(made, placement, before))
+    if not made.programme.allowed.any():
+        return _nothing(made)
     found = _placed(made, least_changed(made.programme, before, seconds), seconds, before)
     return replace(found, notes=(*what_changed(study, placement, found), *found.notes))
 
@@ -153,17 +158,25 @@ def _placed(
         return placed(made, found, late, _notes(made))
     begun = perf_counter()
     try:
-        given_up = impossible_because(made.programme, seconds)
+        given_up = impossible_because(made.programme, seconds, GIVEN_UP)
+        given_up = with_least_overrun(made.programme, given_up, seconds)
     except RuntimeError:
         return placed(made, found, (_too_late(seconds),), _notes(made))
     unmet = unmet_sentences(made, given_up, seconds)
-    less = replace(made, programme=without(made.programme, given_up))
+    less = asking_less(made, given_up)
     if before is None:
         rest = solution(less.programme, seconds)
     else:
         rest = least_changed(less.programme, tuple(before), seconds)
     rest = replace(rest, seconds=found.seconds + perf_counter() - begun)
     return placed(less, rest, unmet, _notes(made))
+
+
+def _nothing(made: Layout) -> Placement:
+    """The placement where no tree of the order may stand at any place that is offered."""
+    none = [Relaxation("wish", number, wish.count) for number, wish in enumerate(made.order.wishes)]
+    unmet = unmet_sentences(made, none, 0.0)
+    return placed(made, Solution((), 0.0, 0.0, "proven", 0.0), unmet, _notes(made))
 
 
 def _too_late(seconds: float) -> str:

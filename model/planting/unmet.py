@@ -16,6 +16,20 @@ WIDER = (25.0, 35.0, 50.0, 80.0)  # [m] bee ranges that are tried, up to that us
 BUDGET_ROUNDING = 0.005  # half of the smallest coin
 
 
+def asking_less(made: Layout, given_up: Sequence[Relaxation]) -> Layout:
+    """A layout that asks for less by what is given up.
+
+    Kinds that are planted without the partners they need score as the study judges them alone.
+    """
+    scores = np.array(made.programme.scores)
+    at = [one.place for one in made.candidates]
+    for one in given_up:
+        if one.kind == "partners":
+            scores[: len(at), one.which] = made.study.shown_scores(one.which)[at]
+    less = replace(made.programme, scores=scores)
+    return replace(made, programme=without(less, given_up))
+
+
 def without(programme: Programme, given_up: Sequence[Relaxation]) -> Programme:
     """A programme that asks for less by what is given up."""
     counts, needs = np.array(programme.counts), np.array(programme.needs)
@@ -35,6 +49,21 @@ def without(programme: Programme, given_up: Sequence[Relaxation]) -> Programme:
     fixed = tuple(tree for tree in programme.fixed if tree[0] not in lifted)
     asked = replace(programme, counts=counts, needs=needs, budget=budget, fixed=fixed)
     return replace(asked, season_counts=seasons)
+
+
+def with_least_overrun(
+    programme: Programme, given_up: Sequence[Relaxation], seconds: float
+) -> tuple[Relaxation, ...]:
+    """What is given up, a budget by no more than the cheapest trees that can be placed cost."""
+    if programme.budget is None or not any(one.kind == "budget" for one in given_up):
+        return tuple(given_up)
+    prices = np.asarray(programme.prices)
+    costs = np.where(np.isfinite(programme.scores), -prices, np.nan)
+    cheapest = solution(replace(without(programme, given_up), scores=costs, budget=None), seconds)
+    by = -cheapest.total - programme.budget if cheapest.chosen else None
+    return tuple(
+        replace(one, by=by) if one.kind == "budget" and by is not None else one for one in given_up
+    )
 
 
 def unmet_sentences(made: Layout, given_up: Sequence[Relaxation], seconds: float) -> list[str]:
@@ -71,26 +100,25 @@ def _reasons(made: Layout, options: Sequence[int]) -> str:
         unpriced = [n for n in options if np.isnan(made.order.price(n))]
         if len(unpriced) == len(options):
             return ", since it has no price that a budget could count"
-    told = [study.ruling.reason(o, one.place) for o in options for one in made.candidates]
-    told = sorted(filter(None, told))
-    return f" ({max(dict.fromkeys(told), key=told.count)})" if told else ""
+    offered = [one.place for one in made.candidates]
+    places = np.array(offered) if offered else np.flatnonzero(study.ground.places.inside)
+    told = study.ruling.first[np.ix_(np.array(options, dtype=int), places)]
+    counts = np.bincount(told[told >= 0], minlength=1)
+    return f" ({study.ruling.reasons[int(counts.argmax())]})" if counts.any() else ""
 
 
 def _lonely(made: Layout, one: Relaxation, seconds: float) -> str:
     study, order = made.study, made.order
     name = study.options[one.which].label
-    needs, worths = np.asarray(made.programme.needs), np.asarray(made.programme.partners)
+    needs, names = np.asarray(made.programme.needs), _servers(made, one.which)
     lead = f"Give up {name}, or plant it without the partners it needs"
     helps = _helpers(made, one.which)
-    asked = [option for option in order.options if worths[one.which, option] > 0]
-    standing = [tree.name for tree in made.standing if tree.worth[one.which] > 0]
-    names = list(dict.fromkeys([study.options[n].cultivar for n in asked] + standing))
     if sum(_each_clone(made, one.which)) < needs[one.which]:
         two = "two partners" if needs[one.which] > 1 else "a partner"
-        known = f"; only {' and '.join(names)} does" if names else ""
+        known = f" but {' and '.join(names)}" if names else ""
         return (
-            f"{lead}, or {helps}: it needs {two} of its kind in flower with it, and nothing else "
-            f"in this order or on this land serves{known}."
+            f"{lead}, or {helps}: it needs {two} of its kind in flower with it, and nothing "
+            f"in this order or near on this land serves it{known}."
         )
     wider = _wide_enough(made, seconds)
     range_ = f", or widen the bee range to {wider:g} m" if wider else ""
@@ -98,6 +126,15 @@ def _lonely(made: Layout, one: Relaxation, seconds: float) -> str:
         f"{lead}{range_}: no place that is left for it lies within {order.bee_range:g} m of "
         f"enough of those that serve it ({', '.join(names)})."
     )
+
+
+def _servers(made: Layout, option: int) -> list[str]:
+    """Who of the order and the land serves an option, with who counts half."""
+    study, worths = made.study, pollen_worths(made.study)[option]
+    found = {study.options[n].cultivar: worths[n] for n in made.order.options}
+    found |= {tree.name: tree.worth[option] for tree in made.standing}
+    half = " (half, since it is not known when it flowers)"
+    return [f"{name}{half if worth < 1 else ''}" for name, worth in found.items() if worth > 0]
 
 
 def _each_clone(made: Layout, option: int) -> list[float]:

@@ -132,3 +132,86 @@ def test_a_file_that_is_not_there_is_wrong_usage(folder, tmp_path, capsys):
     words = ["assess", str(folder), "--spots", str(tmp_path / "none.csv"), "--out", str(tmp_path)]
     assert main(words) == 2
     assert "none.csv" in capsys.readouterr().err
+
+
+ORDER = "count,species,cultivar,rootstock,use,note\n2,apple,,,dessert,\n1,sweet_cherry,,,,\n"
+PLANNED = {
+    "placement.csv", "alternatives.csv", "shopping_list.csv", "calendar.csv", "calendar.ics",
+    "effort.csv", "spots.csv",
+}  # fmt: skip
+
+
+@pytest.fixture
+def place(folder, tmp_path, capsys):
+    """Runs `place` on a small order and says how it ended, what it wrote and what it said."""
+    (folder / "placement.csv").unlink()
+    (tmp_path / "small.csv").write_text(ORDER, encoding="utf-8")
+
+    def run(*words, out="plan", order=tmp_path / "small.csv"):
+        given = ["--order", order, "--out", tmp_path / out, "--winter", "2027", *words]
+        ended = main(["place", str(folder), *map(str, given)])
+        return ended, tmp_path / out, capsys.readouterr()
+
+    return run
+
+
+def test_place_writes_the_plan_its_list_its_calendar_and_its_effort(place):
+    ended, out, said = place()
+    assert ended == 0
+    assert {path.name for path in out.iterdir()} == PLANNED
+    text = (out / "placement.csv").read_text(encoding="utf-8")
+    assert text.splitlines()[0] == "spot,x_m,y_m,species,cultivar,rootstock,wish,score,planted"
+    plan = pd.read_csv(out / "placement.csv")
+    assert plan["species"].tolist() == ["apple", "apple", "sweet_cherry"]
+    assert set(plan["spot"]) <= set(pd.read_csv(out / "spots.csv")["spot"])
+    for words in ("3 trees, together", "proven", "served by", "Together", "EUR"):
+        assert words in said.out
+
+
+def test_the_same_order_gives_the_same_bytes(place):
+    _, first, _ = place(out="first")
+    _, second, _ = place(out="second")
+    for name in PLANNED:
+        assert (first / name).read_bytes() == (second / name).read_bytes()
+
+
+def test_a_blocked_spot_changes_a_plan_as_little_as_may_be(place):
+    _, out, _ = place()
+    before = pd.read_csv(out / "placement.csv")
+    hit, kept = before["spot"].iloc[2], before["spot"].iloc[0]
+    words = ("--placement", out / "placement.csv", "--block", hit, "--keep", kept)
+    ended, again, said = place(*words, out="again")
+    after = pd.read_csv(again / "placement.csv")
+    assert ended == 0
+    assert set(before["spot"]) - set(after["spot"]) == {hit}
+    assert " moves " in said.out
+    assert f"from {hit} to " in said.out
+
+
+def test_pegs_only_places_at_pegs(place, folder):
+    _, out, _ = place("--pegs-only")
+    pegs = set(pd.read_csv(folder / "spots.csv")["spot"])
+    assert set(pd.read_csv(out / "placement.csv")["spot"]) <= pegs
+
+
+def test_an_order_that_cannot_be_met_says_what_to_give_up(place):
+    ended, out, said = place("--budget", "40")
+    assert ended == 0
+    assert "Not met: Raise the budget for trees by " in said.out
+    assert len(pd.read_csv(out / "placement.csv")) == 3
+
+
+def test_faults_of_an_order_and_unknown_spots_end_with_1(place, tmp_path):
+    wrong = tmp_path / "wrong.csv"
+    wrong.write_text(ORDER + "1,appel,,,,\n", encoding="utf-8")
+    ended, _, said = place(order=wrong)
+    assert ended == 1
+    assert "wrong.csv, row 4, species: found" in said.err
+    ended, _, said = place("--block", "Top feild")
+    assert ended == 1
+    assert "writing 'Top field' instead" in said.err
+
+
+@pytest.mark.parametrize("words", [["--budget", "-3"], ["--seconds", "0"], ["--order", "none.csv"]])
+def test_wrong_words_of_place_end_with_2(place, words):
+    assert place(*words)[0] == 2
