@@ -12,6 +12,7 @@ from time import perf_counter
 import numpy as np
 
 from model.planting.as_bought import as_bought
+from model.planting.asking_less import asking_less, with_least_overrun
 from model.planting.candidates import Candidate, candidate_places, place_name, same_holes
 from model.planting.changes import what_changed
 from model.planting.impossible import WEIGHTS, impossible_because
@@ -22,7 +23,7 @@ from model.planting.placement import Placement
 from model.planting.programme import Programme, Relaxation, Solution
 from model.planting.serving import lacks_partners
 from model.planting.solver import least_changed, next_solutions, solution
-from model.planting.unmet import asking_less, unmet_sentences, with_least_overrun
+from model.planting.unmet import unmet_sentences
 from model.study import Study
 
 WITHIN = 0.02  # of the best total: as good, all but the survey's error
