@@ -69,6 +69,8 @@ class Years(Page):
         self.draw()
 
     def _layout(self) -> pn.Column:
+        title = f"<h1 class='unseen'>{escape(_(self.label))}</h1>"
+        head = pn.pane.HTML(title, stylesheets=[TEXT], css_classes=["head"], margin=0)
         signs = pn.pane.HTML(key(), stylesheets=[TEXT], css_classes=["key"], margin=0)
         ground = pn.Column(self.map.view, css_classes=["map"], margin=0)
         seen = pn.Column(self.side_view.view, css_classes=["elevation"], margin=0)
@@ -80,7 +82,7 @@ class Years(Page):
             margin=0,
         )
         return pn.Column(
-            self.clock, ground, signs, self.seen, seen, text,
+            head, self.clock, ground, signs, self.seen, seen, text,
             sizing_mode="stretch_both", stylesheets=[LAYOUT], css_classes=["years"], margin=0,
         )  # fmt: skip
 
@@ -97,7 +99,6 @@ class Years(Page):
         self.growth = Growth(self.study, stand_of(self.study, shown), self.choices.growth)
         self.clock.last = int(self.growth.last)
         self.year = min(self.year, self.growth.last)
-        self.choices.aim(self.growth.stand)
 
     def look(self) -> None:
         """Take up the eye of the side elevation, and what it sees that does not grow."""
@@ -129,14 +130,15 @@ class Years(Page):
             self.clock.year = self.year
             self.map.write(self._map_columns())
             self.side_view.write(self._elevation_columns())
+            self.seen.object = f"<h2>{escape(self._seen())}</h2>"
+            if not settled:
+                return  # a drag moves the pictures; the words follow when it comes to rest
             said = [self.session.shown(one) for one in words.sentences(now)]
             faults = [self.fault] if self.fault else []
             self.said.object = _paragraphs([*faults, *said, self.choices.light_words()])
             self.table.object = words.table(now, self.session.shown)
-            self.seen.object = f"<h2>{escape(self._seen())}</h2>"
-            if settled:
-                self.clock.said = " ".join(said)
-                self.session.memory["years"] = self.choices.kept() | {"year": self.year}
+            self.clock.said = " ".join(said)
+            self.session.memory["years"] = self.choices.kept() | {"year": self.year}
 
     def _seen(self) -> str:
         return _("Seen from {eye}, year {year}").format(
@@ -241,4 +243,5 @@ def key() -> str:
         ("tight", _("no room left")),
     )
     items = "".join(f"<li><i class='{sign}'></i>{escape(word)}</li>" for sign, word in signs)
-    return f"<ul aria-label='{escape(_('Key to the map'))}'>{items}</ul>"
+    hint = f"<li class='hint'>{escape(_('Tap the map to look from there.'))}</li>"
+    return f"<ul aria-label='{escape(_('Key to the map'))}'>{items}{hint}</ul>"

@@ -16,7 +16,7 @@ from model.shadows import YEAR, SunAt
 from model.survey.faults import SurveyFaults
 
 TREES = ("placement", "chosen", "leaders")
-HOUSE, TAPPED = "house", "tapped"
+HOUSE, CHOSEN, TAPPED = "house", "chosen", "tapped"
 FIELD = {"size": "small", "margin": (8, 4, 0, 4), "sizing_mode": "stretch_width"}
 
 
@@ -43,7 +43,6 @@ class Choices:
         self.seen_from = str(kept.get("eye", self._first_eye()))
         self.bearing: float | None = kept.get("bearing")
         self.sun: SunAt | None = None
-        self._stand: Stand | None = None
         self._showing = False
         self.tree_choice = pmui.Select(label=_("Trees"), **FIELD)
         self.growth_choice = pmui.Select(label=_("Growth"), **FIELD)
@@ -75,12 +74,14 @@ class Choices:
 
     def _first_eye(self) -> str:
         views = view_eyes(self.study)
-        return views[0].label if views else HOUSE
+        return views[0].label if views else HOUSE if self.study.site.hub else CHOSEN
 
     def eyes(self) -> dict[str, str]:
         """Where one can look from, by the words for it."""
         found = {view.label: view.label for view in view_eyes(self.study)}
-        found[_("the house door")] = HOUSE
+        if self.study.site.hub is not None:
+            found[_("the house door")] = HOUSE
+        found[self._place_words()] = CHOSEN
         if self.at is not None:
             found[_("where you tapped")] = TAPPED
         return found
@@ -90,15 +91,19 @@ class Choices:
         for view in view_eyes(self.study):
             if view.label == self.seen_from:
                 return view
-        x, y = self.at if self.seen_from == TAPPED and self.at is not None else self.study.site.hub
-        label = _("where you tapped") if self.seen_from == TAPPED else _("the house door")
+        places, place = self.study.ground.places, self.study.place
+        label, x, y = self._place_words(), float(places.x[place]), float(places.y[place])
+        if self.seen_from == HOUSE and self.study.site.hub is not None:
+            label, (x, y) = _("the house door"), self.study.site.hub
+        elif self.seen_from == TAPPED and self.at is not None:
+            label, (x, y) = _("where you tapped"), self.at
         if self.bearing is None:
             self.bearing = round(bearing_of_trees(stand, x, y))
         return standing_eye(self.study, label, x, y, self.bearing)
 
-    def aim(self, stand: Stand) -> None:
-        """Know the trees that are shown, whom an eye looks towards at first."""
-        self._stand = stand
+    def _place_words(self) -> str:
+        name = self.study.ground.places.name(self.study.place)
+        return _("the chosen place, {name}").format(name=name.removeprefix("peg "))
 
     def stand_at(self, x: float, y: float) -> None:
         """Look from a tapped place towards the trees."""
@@ -151,7 +156,7 @@ class Choices:
             Slider("day", _("Day"), study.day, f"{when:%-d %B}", 1, 365, 1),
             Slider("hour", _("Hour"), study.hour, hour, 4, 22, 0.25),
         ]
-        if self.seen_from in (HOUSE, TAPPED):
+        if self.seen_from in (HOUSE, CHOSEN, TAPPED):
             bearing = self.bearing or 0.0
             share = _("{bearing:.0f} degrees").format(bearing=bearing)
             rows.append(Slider("bearing", _("Looking towards"), bearing, share, 0, 360, 5))

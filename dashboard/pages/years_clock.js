@@ -79,7 +79,7 @@ export function render({model, el}) {
     if (el.offsetParent === null && el.getClientRects().length === 0) return pause()
     if (since === 0) {
       year = Math.min(year + pace.step, model.last)
-      send({year, settled: year >= model.last})
+      send({year, settled: year >= model.last || Number.isInteger(year)}) // words once a year
     }
     if (year >= model.last) stop()
     else timer = setTimeout(tick, pace.pause)

@@ -10,6 +10,7 @@ LAYOUT = f"""
   grid-template-rows: auto minmax(0, 1.5fr) auto auto minmax(0, 1fr);
   grid-template-areas: "clock text" "map text" "key text" "seen text" "elevation text";
 }}
+.head {{ position: absolute; }}
 .clock {{ grid-area: clock; }}
 .map {{ grid-area: map; min-height: 0; }}
 .key {{ grid-area: key; }}
@@ -28,6 +29,8 @@ LAYOUT = f"""
 """
 TEXT = f"""
 :host {{ font: 13px/1.4 {theme.FONT}; color: {theme.INK}; display: block; width: 100%; }}
+.unseen {{ position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
+  margin: 0; }}
 h2 {{ font-size: 14px; margin: 4px 0 2px; }}
 p {{ margin: 3px 4px; }}
 p.first {{ font-size: 16px; font-weight: 600; margin-top: 8px; }}
@@ -40,6 +43,7 @@ thead th {{ border-top: 0; color: {theme.QUIET}; font-weight: 600; }}
 ul {{ display: flex; flex-wrap: wrap; gap: 2px 14px; list-style: none; margin: 2px 4px; padding: 0;
   font-size: 12px; }}
 li {{ display: flex; align-items: center; gap: 5px; }}
+li.hint {{ color: {theme.QUIET}; }}
 i {{ width: 13px; height: 13px; border-radius: 50%; box-sizing: border-box; flex: none;
   filter: var(--as-is, none); }}
 i.ours {{ background: #6fae5a; border: 2px solid #1d4d1f; }}

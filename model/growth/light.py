@@ -27,7 +27,9 @@ class Light:
     stand: Stand
     eyes: np.ndarray = field(init=False)
     _fixed: tuple[tuple[int, float], np.ndarray] | None = field(default=None, init=False)
-    _seasons: list[tuple[SunPatches, np.ndarray]] | None = field(default=None, init=False)
+    _seasons: list[tuple[SunPatches, np.ndarray, np.ndarray]] | None = field(
+        default=None, init=False
+    )
 
     def __post_init__(self) -> None:
         """Set the eyes over the site's places."""
@@ -62,7 +64,7 @@ class Light:
         total = np.zeros(stand.new)
         if not stand.new:
             return total
-        for patches, still in self._still(eyes, months):
+        for patches, still, worth in self._still(eyes, months):
             depth = still.copy()
             used, month = patches.sky.used, int(patches.months[0])
             for number, dome in enumerate(stand.domes(crowns)):
@@ -71,12 +73,13 @@ class Light:
                 part = depth[others]
                 add(part, patches.sky, cover, float(stand.transmission[number, month]))
                 depth[others] = part
-            worth = bright_hours(patches, STRONG).sum(axis=0).astype(np.float32)
             total += np.exp(-depth) @ worth
         return total / DAYS_IN_MONTH[months].sum()
 
-    def _still(self, eyes: np.ndarray, months: list[int]) -> list[tuple[SunPatches, np.ndarray]]:
-        """Depth of all that does not grow, season by season, months alike for every tree."""
+    def _still(
+        self, eyes: np.ndarray, months: list[int]
+    ) -> list[tuple[SunPatches, np.ndarray, np.ndarray]]:
+        """Depth of all that does not grow and worth of the patches, by months alike for trees."""
         if self._seasons is None:
             ground, stand = self.study.ground, self.stand
             self._seasons = []
@@ -84,7 +87,10 @@ class Light:
             for alike in _groups(leaves, months):
                 still = Standing(ground.standing.screens, (), ground.standing.relief)
                 for _, seasons, depths in depths_by_part(eyes, still, ground.latitude, alike):
-                    self._seasons += zip(seasons, depths, strict=True)
+                    worths = [
+                        bright_hours(p, STRONG).sum(axis=0, dtype=np.float32) for p in seasons
+                    ]
+                    self._seasons += zip(seasons, depths, worths, strict=True)
         return self._seasons
 
 

@@ -43,10 +43,14 @@ def test_a_moved_year_moves_crowns_sentence_table_and_side(years):
     assert "Year 12" in years.clock.said
 
 
-def test_what_is_read_out_waits_until_the_year_settles(years):
+def test_a_drag_moves_the_pictures_and_the_words_follow_when_it_settles(years):
     move(years, 3)
+    before = radii(years)
     move(years, 20, settled=False)
+    assert (radii(years) > before).all()
     assert "Year 3" in years.clock.said
+    move(years, 20)
+    assert "Year 20" in years.clock.said
     assert "Year 20" in years.said.object
 
 

@@ -78,10 +78,8 @@ def test_the_nearest_is_painted_last():
     house = feature("building", box(10, 45, 30, 50), "the house", height_m=6.0)
     study_, stand = made(house)
     eye = standing_eye(study_, "here", 20, 10, 0.0)
-    kinds = [
-        s.kind
-        for s in in_order(still_shapes(study_, eye) + tree_shapes(stand, stand.at(9, 1), eye))
-    ]
+    trees = tree_shapes(stand, stand.at(9, 1), eye)
+    kinds = [shape.kind for shape in in_order(still_shapes(study_, eye) + trees)]
     assert kinds.index("building") < kinds.index("crown")
 
 

@@ -24,7 +24,7 @@ def stood(features=(), **given_):
 
 
 def test_in_year_0_every_planted_tree_is_a_whip():
-    made, stand = stood(all=True)
+    _, stand = stood(all=True)
     at = stand.at(0, 1)
     assert stand.new == 2
     np.testing.assert_allclose(at.height[:2], WHIP_HEIGHT)
