@@ -15,6 +15,7 @@ NOT_GROUND = (
     "options.csv",
     "order.csv",
     "placement.csv",
+    "plan.json",
     "prices.csv",
     "observations.csv",
     "report.toml",

@@ -7,6 +7,7 @@ import numpy as np
 from model.planting.candidates import place_name, placing_scores
 from model.planting.order import Order
 from model.planting.order_programme import crown_radius
+from model.planting.partnership import Tree as Partner
 from model.planting.partnership import (
     clone_of,
     lacking,
@@ -15,7 +16,6 @@ from model.planting.partnership import (
     pollen_worths,
     standing_partners,
 )
-from model.planting.partnership import Tree as Partner
 from model.planting.placement import Placement, Planted
 from model.study import Study
 
