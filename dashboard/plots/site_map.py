@@ -5,14 +5,16 @@ from typing import Any
 
 import holoviews as hv
 import numpy as np
-from bokeh.models import CustomJS, LinearColorMapper, Node
+from bokeh.models import CustomJS, LinearColorMapper, Node, Range1d
 from bokeh.models.annotations import ColorBar, Label, ScaleBar
-from bokeh.models.annotations.dimensional import CustomDimensional, MetricLength
+from bokeh.models.annotations.dimensional import ImperialLength, MetricLength
 
 from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import hatching, marks, survey_marks
 
+FEET = 3.28084  # in a metre
+FEET_TICKS = [1, 2, 5, 10, 20, 50, 100, 200, 500]  # lengths of the scale bar
 LATTICE = 9  # letters along the longer side of the map
 CLEAR = 4  # cells round a peg that are kept free of them
 LETTERS = {"text_color": theme.INK, "text_align": "center", "text_font_style": "bold"}
@@ -43,6 +45,9 @@ fig.x_range.setv({start: x - s * w / 2, end: x + s * w / 2,
                   reset_start: x - s * w / 2, reset_end: x + s * w / 2})
 fig.y_range.setv({start: y - s * h / 2, end: y + s * h / 2,
                   reset_start: y - s * h / 2, reset_end: y + s * h / 2})
+if (across !== fig.x_range) {
+  across.setv({start: feet * fig.x_range.start, end: feet * fig.x_range.end})
+}
 """
 
 
@@ -198,13 +203,11 @@ COLOUR_BAR = {
 }
 
 
-def in_feet() -> CustomDimensional:
-    """Lengths of a scale bar in feet, on a map in metres."""
-    return CustomDimensional(
-        basis={"m": (1.0, "m", "metre"), "ft": (0.3048, "ft", "foot")},
-        include=["ft"],
-        ticks=[1, 2, 5, 10, 20, 50, 100, 200, 500],
-    )
+def in_feet(figure: Any) -> Range1d:
+    """The map's range from west to east in feet, which the browser keeps in step."""
+    start, end = (FEET * float(side) for side in (figure.x_range.start, figure.x_range.end))
+    figure.extra_x_ranges = {"feet": Range1d(start, end)}
+    return figure.extra_x_ranges["feet"]
 
 
 def furniture(places: Any, feet: bool) -> Any:
@@ -223,14 +226,19 @@ def furniture(places: Any, feet: bool) -> Any:
         for bar in figure.select({"type": ColorBar}):
             colours = bar.color_mapper
             bar.color_mapper = LinearColorMapper(palette=colours.palette, low=0, high=100)
-        fit = CustomJS(args={"fig": figure, **frame}, code=EQUAL_SCALE)
+        across = in_feet(figure) if feet else figure.x_range
+        fit = CustomJS(
+            args={"fig": figure, "across": across, "feet": FEET, **frame}, code=EQUAL_SCALE
+        )
         figure.js_on_change("inner_width", fit)
         figure.js_on_change("inner_height", fit)
         figure.add_layout(
             ScaleBar(
-                range=figure.x_range,
-                unit="m",
-                dimensional=in_feet() if feet else MetricLength(),
+                range=across,
+                unit="ft" if feet else "m",
+                dimensional=ImperialLength(include=["ft"], ticks=FEET_TICKS)
+                if feet
+                else MetricLength(),
                 location="bottom_left",
                 bar_length=0.2,
                 border_line_color=None,

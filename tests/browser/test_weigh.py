@@ -193,3 +193,13 @@ def test_why_not_and_side_by_side_are_one_tap_away(page, address, study):
     expect(table).to_contain_text("Together", timeout=SLOW)
     assert columns(page, "map beside")["x"]
     expect(page.locator(".why .large")).to_be_hidden()
+
+
+def test_the_page_is_drawn_in_feet_for_those_who_want_feet(page, address, errors):
+    page.set_viewport_size(DESK)
+    opened(page, address)
+    page.get_by_role("button", name="Settings").click()
+    page.get_by_label("Lengths in feet and inches").click()
+    expect(page.locator(".rows.bars")).to_contain_text("ft", timeout=SLOW)
+    page.wait_for_function("window.Bokeh.documents[0].is_idle === true", timeout=SLOW)
+    assert not errors
