@@ -60,8 +60,10 @@ def _names(
     """Names at the right ends of the lines, moved apart so that all can be read."""
     low, high = limits
     ends = [float(np.clip(np.append(low, y[np.isfinite(y)])[-1], low, high)) for y in ys]
-    placed = np.array(theme.spread_apart(ends, (high - low) / 14))
-    over = max(placed.max(initial=low) - high, 0.0) or min(placed.min(initial=high) - low, 0.0)
+    gap = (high - low) / 14
+    placed = np.array(theme.spread_apart(ends, gap))
+    top, foot = high - gap / 2, low + gap / 2
+    over = max(placed.max(initial=low) - top, 0.0) or min(placed.min(initial=high) - foot, 0.0)
     return {
         "x": np.full(len(ys), x[-1] + 0.01 * (x[-1] - x[0])),
         "y": placed - over,
