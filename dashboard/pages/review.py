@@ -79,7 +79,8 @@ class Review(Page):
         if self.watching.ready is not None:
             self.form.download(*self.watching.ready)
             self.watching.ready = None
-        self._judge()
+        # What is written between the page's making and its loading is lost on its way.
+        pn.state.onload(self._judge)
 
     @property
     def day(self) -> date:
@@ -191,7 +192,8 @@ LAYOUT = f"""
 .left, .right {{ min-height: 0; height: 100%; overflow: hidden auto; padding-right: 6px; }}
 @media (max-width: {theme.NARROW - 1}px) {{
   :host {{ display: flex !important; flex-direction: column; overflow: hidden auto; }}
-  .left, .right {{ height: auto; flex: none; overflow: visible; padding: 0; }}
+  .left, .right {{ height: auto; max-height: none; flex: none; overflow: visible;
+    padding: 0; }}
 }}
 """
 HEAD = f"""

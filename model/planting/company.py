@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from model.planting.keep_or_move import Judged, free_pegs
-from model.planting.partnership import pollen_needs, pollen_worths, standing_partners
+from model.planting.partnership import pollen_needs
 from model.planting.standing import StandingTree
 from model.planting.worths import Worths
 from model.study import Study
@@ -28,8 +28,8 @@ def notes_on_moving(
     others = [one for one in trees if one.place not in (there, judged.tree.place)]
     return (
         _room(study, judged.tree.option, there, others),
-        _partners(study, judged, others),
-        *_left_behind(study, judged, others),
+        _partners(study, judged, others, worths),
+        *_left_behind(study, judged, others, worths),
         _vacated(study, judged, others, worths),
     )
 
@@ -52,13 +52,13 @@ def _room(study: Study, option: int, place: int, others: Sequence[StandingTree])
     )
 
 
-def _partners(study: Study, judged: Judged, others: Sequence[StandingTree]) -> str:
+def _partners(study: Study, judged: Judged, others: Sequence[StandingTree], worths: Worths) -> str:
     """Its nearest partner in flower where it goes and where it stands."""
     option = judged.tree.option
     if judged.there is None or pollen_needs(study.traits)[option] == 0:
         return "It sets fruit without a partner."
-    near = _nearest(study, option, judged.there.place, others)
-    now = _nearest(study, option, judged.tree.place, others)
+    near = _nearest(study, option, judged.there.place, others, worths)
+    now = _nearest(study, option, judged.tree.place, others, worths)
     if near is None and now is None:
         return "No partner in flower is known near, neither there nor here."
     if near is None and now is not None:
@@ -69,9 +69,11 @@ def _partners(study: Study, judged: Judged, others: Sequence[StandingTree]) -> s
     return f"Its nearest partner in flower there: {near[0]}, {near[1]:.0f} m away{before}."
 
 
-def _left_behind(study: Study, judged: Judged, others: Sequence[StandingTree]) -> tuple[str, ...]:
+def _left_behind(
+    study: Study, judged: Judged, others: Sequence[StandingTree], worths: Worths
+) -> tuple[str, ...]:
     """Trees whose nearest partner goes away from them, a sentence each."""
-    worth, needs = pollen_worths(study), pollen_needs(study.traits)
+    worth, needs = worths.pollen, pollen_needs(study.traits)
     if judged.there is None:
         return ()
     said = []
@@ -80,7 +82,7 @@ def _left_behind(study: Study, judged: Judged, others: Sequence[StandingTree]) -
             continue
         was = _apart(study, judged.tree.place, one.place)
         goes = _apart(study, judged.there.place, one.place)
-        rest = _nearest(study, one.option, one.place, [o for o in others if o is not one])
+        rest = _nearest(study, one.option, one.place, [o for o in others if o is not one], worths)
         if was > FAR or goes <= was or (rest is not None and rest[1] <= was):
             continue
         left = f"{rest[0]}, {rest[1]:.0f} m" if rest and rest[1] < goes else f"it, {goes:.0f} m"
@@ -119,10 +121,10 @@ def _vacated(study: Study, judged: Judged, others: Sequence[StandingTree], worth
 
 
 def _nearest(
-    study: Study, option: int, place: int, others: Sequence[StandingTree]
+    study: Study, option: int, place: int, others: Sequence[StandingTree], worths: Worths
 ) -> tuple[str, float] | None:
     """The nearest tree that serves an option at a place, with its distance [m]; None beyond FAR."""
-    places, worth = study.ground.places, pollen_worths(study)
+    places, worth = study.ground.places, worths.pollen
     at = (places.x[place], places.y[place])
     planted = [
         (_named(study, one), _apart(study, place, one.place))
@@ -131,7 +133,7 @@ def _nearest(
     ]
     standing = [
         (tree.name, math.dist((tree.x, tree.y), at))
-        for tree in standing_partners(study)
+        for tree in worths.partners
         if tree.worth[option] >= SERVES
     ]
     found = planted + standing

@@ -1,9 +1,13 @@
 """What options are worth at places by what was seen, each reckoned once for a whole review."""
 
 from collections.abc import Sequence
+from functools import cached_property
+
+import numpy as np
 
 from model.planting.evidence import Evidence, evidence_at
 from model.planting.observations import Observation
+from model.planting.partnership import Tree, pollen_worths, standing_partners
 from model.planting.rescoring import Worth, overrides, rescored, worth_at
 from model.study import Study
 
@@ -14,6 +18,16 @@ class Worths:
     def __init__(self, study: Study, observations: Sequence[Observation]) -> None:
         self.study, self.observations = study, tuple(observations)
         self._known: dict[tuple[int, int], Worth] = {}
+
+    @cached_property
+    def pollen(self) -> np.ndarray:
+        """Worth of the column's pollen to the row's tree (option, option) [0 to 1]."""
+        return pollen_worths(self.study)
+
+    @cached_property
+    def partners(self) -> tuple[Tree, ...]:
+        """The fruit trees drawn on and round the site."""
+        return standing_partners(self.study)
 
     def evidence(self, option: int, place: int, seasons: int = 1) -> tuple[Evidence, ...]:
         """What was seen at a place, for an option so many seasons after planting."""

@@ -36,39 +36,39 @@ def session(land, tmp_path, monkeypatch):
 
 
 @pytest.fixture
-def page(session):
+def sheet(session):
     return Review(session)
 
 
-def typed(page, **fields):
+def typed(sheet, **fields):
     for name, value in fields.items():
-        page._told(name, value)
+        sheet._told(name, value)
 
 
-def card(page, spot):
-    return next(one for one in page.cards.cards if one["key"] == spot)
+def card(sheet, spot):
+    return next(one for one in sheet.cards.cards if one["key"] == spot)
 
 
-def field(page, name):
-    return next(one for one in page.form.fields if one.get("name") == name)
+def field(sheet, name):
+    return next(one for one in sheet.form.fields if one.get("name") == name)
 
 
-def kept(page):
-    return read_observations(page.session.folder)
+def kept(sheet):
+    return read_observations(sheet.session.folder)
 
 
-def test_one_card_a_tree_and_those_to_be_moved_first(page):
-    assert len(page.cards.cards) == len(page.trees) == 5
-    assert [one["advice"] for one in page.cards.cards] == ["move", "wait", "keep", "keep", "keep"]
-    first = page.cards.cards[0]
+def test_one_card_a_tree_and_those_to_be_moved_first(sheet):
+    assert len(sheet.cards.cards) == len(sheet.trees) == 5
+    assert [one["advice"] for one in sheet.cards.cards] == ["move", "wait", "keep", "keep", "keep"]
+    first = sheet.cards.cards[0]
     assert first["told"] == "Move to Screen"
     assert "25 Oct 2027 to 15 Mar 2028" in first["lines"][1]
     assert first["rows"][0]["cells"][:3] == ["Sun", "9.6 h", "6.4 h"]
     assert any("network operator" in note for note in first["notes"])
 
 
-def test_a_move_is_an_arrow_from_the_old_peg_to_the_new(page):
-    moves, places = page.drawing.layers["moves"], page.study.ground.places
+def test_a_move_is_an_arrow_from_the_old_peg_to_the_new(sheet):
+    moves, places = sheet.drawing.layers["moves"], sheet.study.ground.places
     at = {name: places.cells + number for number, name in enumerate(places.spots)}
     assert len(moves["x0"]) == 2
     assert moves["line_dash"] == ["solid", "dashed"]
@@ -76,62 +76,62 @@ def test_a_move_is_an_arrow_from_the_old_peg_to_the_new(page):
     assert moves["y1"][0] == pytest.approx(places.y[at["Screen"]], abs=2.3)
 
 
-def test_what_is_typed_is_kept_and_judged_and_goes_back_with_undo(page):
-    before = len(kept(page))
-    typed(page, spot="Copse edge", what="sun_hours", value="11", date="2027-11-02", do="add")
-    assert len(kept(page)) == before + 1
-    assert card(page, "Copse edge")["rows"][0]["cells"][0] == "Sun"
-    typed(page, do="undo")
-    assert len(kept(page)) == before
+def test_what_is_typed_is_kept_and_judged_and_goes_back_with_undo(sheet):
+    before = len(kept(sheet))
+    typed(sheet, spot="Copse edge", what="sun_hours", value="11", date="2027-11-02", do="add")
+    assert len(kept(sheet)) == before + 1
+    assert card(sheet, "Copse edge")["rows"][0]["cells"][0] == "Sun"
+    typed(sheet, do="undo")
+    assert len(kept(sheet)) == before
 
 
-def test_faults_stand_beside_their_fields_and_nothing_is_kept(page):
-    before = kept(page)
-    typed(page, spot="Hollow", what="sun_hours", value="25", date="2027-02-30", do="add")
-    assert "expected sun_hours from 0 to 24" in field(page, "value")["fault"]
-    assert "expected a date" in field(page, "date")["fault"]
-    assert field(page, "spot")["fault"] == ""
-    assert field(page, "value")["value"] == "25"
-    assert kept(page) == before
+def test_faults_stand_beside_their_fields_and_nothing_is_kept(sheet):
+    before = kept(sheet)
+    typed(sheet, spot="Hollow", what="sun_hours", value="25", date="2027-02-30", do="add")
+    assert "expected sun_hours from 0 to 24" in field(sheet, "value")["fault"]
+    assert "expected a date" in field(sheet, "date")["fault"]
+    assert field(sheet, "spot")["fault"] == ""
+    assert field(sheet, "value")["value"] == "25"
+    assert kept(sheet) == before
 
 
-def test_the_same_thing_seen_twice_on_a_day_is_sent_to_the_list(page):
-    typed(page, **DUG, do="add")
-    typed(page, **DUG, do="add")
-    assert "already" in field(page, "date")["fault"]
+def test_the_same_thing_seen_twice_on_a_day_is_sent_to_the_list(sheet):
+    typed(sheet, **DUG, do="add")
+    typed(sheet, **DUG, do="add")
+    assert "already" in field(sheet, "date")["fault"]
 
 
-def test_a_row_is_mended_and_removed(page):
-    before = kept(page)
-    typed(page, pick="0")
-    assert field(page, "value")["value"] == f"{before[0].value:g}"
-    typed(page, value="9.5", do="add")
-    assert kept(page)[0].value == 9.5
-    assert kept(page)[1:] == before[1:]
-    typed(page, pick="0")
-    typed(page, do="remove")
-    assert kept(page) == before[1:]
+def test_a_row_is_mended_and_removed(sheet):
+    before = kept(sheet)
+    typed(sheet, pick="0")
+    assert field(sheet, "value")["value"] == f"{before[0].value:g}"
+    typed(sheet, value="9.5", do="add")
+    assert kept(sheet)[0].value == 9.5
+    assert kept(sheet)[1:] == before[1:]
+    typed(sheet, pick="0")
+    typed(sheet, do="remove")
+    assert kept(sheet) == before[1:]
 
 
-def test_a_file_takes_the_place_of_the_list_when_it_has_no_fault(page):
-    before = kept(page)
+def test_a_file_takes_the_place_of_the_list_when_it_has_no_fault(sheet):
+    before = kept(sheet)
     bad = b"spot,date,what,value\nNowhere,2027-10-10,sun_hours,6\n"
     good = b"spot,date,what,value\nHollow,2027-10-10,sun_hours,6\n"
-    typed(page, upload={"name": "o.csv", "size": len(bad), "data": b64encode(bad).decode()})
-    assert kept(page) == before
-    assert any("Nowhere" in one["label"] for one in page.form.fields if one["kind"] == "note")
-    typed(page, upload={"name": "o.csv", "size": len(good), "data": b64encode(good).decode()})
-    assert [one.spot for one in kept(page)] == ["Hollow"]
-    typed(page, do="undo")
-    assert kept(page) == before
+    typed(sheet, upload={"name": "o.csv", "size": len(bad), "data": b64encode(bad).decode()})
+    assert kept(sheet) == before
+    assert any("Nowhere" in one["label"] for one in sheet.form.fields if one["kind"] == "note")
+    typed(sheet, upload={"name": "o.csv", "size": len(good), "data": b64encode(good).decode()})
+    assert [one.spot for one in kept(sheet)] == ["Hollow"]
+    typed(sheet, do="undo")
+    assert kept(sheet) == before
 
 
-def test_the_survey_takes_what_was_seen_once_and_gives_it_back(page, session):
+def test_the_survey_takes_what_was_seen_once_and_gives_it_back(sheet, session):
     patches = session.study.site.of_kind("soil_patch")
-    before = kept(page)
-    notes = [one["label"] for one in page.form.fields if one["kind"] == "note"]
+    before = kept(sheet)
+    notes = [one["label"] for one in sheet.form.fields if one["kind"] == "note"]
     assert any("pH of Lower clay: 5.7 to 5.9" in said for said in notes)
-    typed(page, survey="take")
+    typed(sheet, survey="take")
     taken = session.study.site.of_kind("soil_patch")
     assert [one.number("ph") for one in taken] != [one.number("ph") for one in patches]
     again = Review(session)
@@ -143,8 +143,8 @@ def test_the_survey_takes_what_was_seen_once_and_gives_it_back(page, session):
     assert kept(Review(session)) == before
 
 
-def test_weigh_is_opened_where_a_tree_might_go(page, session):
-    page.cards._handle_msg({"id": "there", "key": "Lane corner"})
+def test_weigh_is_opened_where_a_tree_might_go(sheet, session):
+    sheet.cards._handle_msg({"id": "there", "key": "Lane corner"})
     assert session.page == "weigh"
     assert session.study.ground.places.name(session.study.place) == "peg Screen"
     assert session.study.options[session.study.option].cultivar == "Egremont Russet"
@@ -153,19 +153,19 @@ def test_weigh_is_opened_where_a_tree_might_go(page, session):
 def test_without_a_plan_the_page_says_so_and_opens_plan(session):
     session.copy.begun()
     session.copy.remove("placement.csv")
-    page = Review(session)
-    assert page.cards.cards == []
-    assert "Plan page" in page.empty.fields[1]["label"]
-    typed(page, go="plan")
+    sheet = Review(session)
+    assert sheet.cards.cards == []
+    assert "Plan page" in sheet.empty.fields[1]["label"]
+    typed(sheet, go="plan")
     assert session.page == "plan"
 
 
 def test_without_observations_the_watch_list_is_open(session):
     session.keep("observations.csv", "spot,date,what,value\n")
-    page = Review(session)
-    folds = {one["label"]: one["open"] for one in page.form.fields if one["kind"] == "fold"}
+    sheet = Review(session)
+    folds = {one["label"]: one["open"] for one in sheet.form.fields if one["kind"] == "fold"}
     assert folds["What to watch for, and how"]
-    assert all("the map stands" in one["reason"] for one in page.cards.cards)
+    assert all("the map stands" in one["reason"] for one in sheet.cards.cards)
 
 
 def test_in_the_south_one_watches_the_southern_summer():
@@ -178,8 +178,8 @@ def test_words_of_others_cannot_break_the_page_to_print(session):
     assert "<script>" not in watch_list_page(session.study, [tree])
 
 
-def test_a_picture_says_in_words_what_it_shows(page):
-    lane = next(one for one in page.made.trees if one.tree.spot == "Lane corner")
+def test_a_picture_says_in_words_what_it_shows(sheet):
+    lane = next(one for one in sheet.made.trees if one.tree.spot == "Lane corner")
     drawn = picture(lane.evidence[0])
     assert drawn["said"].startswith("Sun: the map said 9.6 ± ")
     assert [row["label"] for row in drawn["rows"]] == ["The map said", "Was seen", "Now believed"]
