@@ -61,13 +61,14 @@ class Plan(Page):
             above, self.below.view, sizing_mode="stretch_both", stylesheets=[LAYOUT],
             css_classes=["plan"], margin=0,
         )  # fmt: skip
-        session.param.watch(lambda _event: self._ask(), "doing")
+        session.param.watch(lambda event: self._done() if not event.new else None, "doing")
         self.draw()
 
     def refresh(self) -> None:
         """Draw what other pages may have changed meanwhile."""
         self.draw()
-        self.below.reckon()
+        # What is set before the page has loaded would be lost on its way to the browser.
+        pn.state.onload(self.below.reckon)
 
     # -- drawing ---------------------------------------------------------------------------------
 
@@ -80,7 +81,7 @@ class Plan(Page):
         with pn.io.hold():
             self.map.param.update(
                 trees=plan_map.trees(self.study, work.trees, kept.stays, kept.planted),
-                ghosts=plan_map.ghosts(self.study, kept.before, work.trees),
+                ghosts=plan_map.ghosts(kept.before, work.trees),
                 blocked=[[float(places.x[one]), float(places.y[one])] for one in kept.blocked],
                 chosen=self.chosen,
                 trial=self._trial(),
@@ -98,6 +99,11 @@ class Plan(Page):
     def _ask(self) -> None:
         title = {"kind": "title", "label": _(self.label)}
         self.asked.fill("order", [title, *forms.order_fields(self.work, self.wish)])
+
+    def _done(self) -> None:
+        """Long work has ended, well or not: the order may be placed again."""
+        self.work.busy = False
+        self._ask()
 
     def _links(self) -> list[form.Field]:
         if not self.work.trees:
@@ -138,8 +144,8 @@ class Plan(Page):
     def _trial(self, done: bool = True) -> dict[str, Any]:
         """Where a tree is tried and what that costs."""
         number, place = self.trial
-        moves = self.work.moves
-        if not number or number > len(self.work.trees) or moves is None:
+        moves = self.work.moves if 0 < number <= len(self.work.trees) else None
+        if moves is None:
             return {}
         tree, places = self.work.trees[number - 1], self.study.ground.places
         found = moves.moved(tree, place)
@@ -220,9 +226,10 @@ class Plan(Page):
         self.session.settled()
 
     def _place(self, _value: str) -> None:
-        if not self.session.doing and self.work.rows():
+        if not self.work.busy and self.work.rows():
             self.chosen = 0
             self.work.place()
+            self._ask()
 
     def _link(self, _value: str) -> None:
         self.linked = not self.linked
@@ -254,7 +261,7 @@ class Plan(Page):
 
     def _block(self, _value: str) -> None:
         tree = self._tree()
-        if tree is not None and not self.session.doing:
+        if tree is not None and not self.work.busy:
             self.chosen = 0
             self.work.block(tree, self.why)
 

@@ -20,9 +20,10 @@ from dashboard.pages.weigh_tabs import Tabs
 from dashboard.place_command import coming_winter
 from model.language import _
 from model.planting.calendar import calendar
-from model.planting.csv_text import csv_text
+from model.csv_text import csv_text
 from model.planting.effort import effort
 from model.planting.ical import ical
+from model.planting.moving_peg import PegMoves
 from model.planting.needs import needs
 from model.planting.placement import Placement
 from model.planting.placement_file import placement_table
@@ -50,6 +51,7 @@ class Reckoned:
     calendar: pd.DataFrame
     effort: pd.DataFrame
     winter: int
+    moves: PegMoves
 
 
 class Below:
@@ -76,21 +78,26 @@ class Below:
             return
         prices = work.prices()
         asked = (placement, prices)
-        if self._asked == asked or work.session.doing:
+        if self._asked == asked:
             self.show()
             return
         self._asked = asked
         study = work.session.twin()
         winter = coming_winter(date.today(), north=study.site.latitude >= 0)
 
+        order = work.order()
+
         def reckoned(_progress: Any) -> Reckoned:
+            moves = PegMoves(study, order, placement)
             tasks = calendar(study, placement, winter)
             bought = needs(study, placement, prices)
-            return Reckoned(placement, prices, bought, tasks, effort(study, placement), winter)
+            rounds = effort(study, placement)
+            return Reckoned(placement, prices, bought, tasks, rounds, winter, moves)
 
         def then(made: Reckoned) -> None:
             if self._asked == asked:
                 self.made = made
+                work.opened(placement, made.moves)
             self.show()
             self._changed()
 
@@ -115,13 +122,13 @@ class Below:
         made = self.made
         if made is None or made.placement is not placement:
             return f"{heading}<p>{escape(_('Being reckoned.'))}</p>"
-        if tab == "list":
-            return heading + plan_tables.shopping_table(made.needs, shown)
-        if tab == "calendar":
-            return heading + plan_tables.calendar_text(made.calendar, shown)
-        if tab == "effort":
-            return heading + plan_tables.effort_table(made.effort, shown)
-        return heading + plan_tables.cautions_text((CAUTION, STOP), made.calendar, shown)
+        texts = {
+            "list": lambda: plan_tables.shopping_table(made.needs, shown),
+            "calendar": lambda: plan_tables.calendar_text(made.calendar, shown),
+            "effort": lambda: plan_tables.effort_table(made.effort, shown),
+            "cautions": lambda: plan_tables.cautions_text((CAUTION, STOP), made.calendar, shown),
+        }
+        return heading + texts[tab]()
 
     def _fields(self) -> list[Field]:
         if not self.work.trees:
@@ -147,7 +154,7 @@ class Below:
         assert made is not None  # noqa: S101 -- for the type checker; _fields asked
         currency = made.prices.currency or "EUR"
         fields: list[Field] = [
-            form.note(_("Kept in prices.csv. What is left blank is named as having no price."), "help"),
+            form.note(_("Kept in prices.csv; left blank: named as having no price."), "help"),
             {"kind": "text", "name": "currency", "label": _("Currency (three letters)"),
              "value": currency},
         ]  # fmt: skip

@@ -12,14 +12,15 @@ from dashboard.pages.trees_order import MOST, OrderRow, meeting
 from model.language import _
 from model.planting.candidates import place_name
 from model.planting.order import USES, matching, use_of
-from model.planting.placement import Planted
+from model.planting.placement import Placement, Planted
 from model.planting.plan_words import CAUTION, partners, total_words
 
 PLACES_LISTED = 12
 REASONS = ("pipe or cable", "rock", "standing water", "old roots or rubble", "something else")
 STOP = _(
-    "A pipe or cable found: stop digging, do not touch it, keep people away, and call its operator; "
-    "smell of gas: no flame, no switch, leave and call the emergency number. Local rules come first."
+    "A pipe or cable found: stop digging, do not touch it, keep people away and call its operator. "
+    "Smell of gas: no flame, no switch, leave and call the emergency number. Local rules come "
+    "first."
 )
 CHANGED = {"weights": _("the weights"), "survey": _("the survey"), "order": _("the order")}
 
@@ -106,7 +107,7 @@ def order_fields(work: PlanWork, wish: str) -> list[Field]:
             "kind": "check", "name": "planted_stay", "value": asked.planted_stay,
             "label": _("Trees that are planted stay"),
         })  # fmt: skip
-    free = bool(work.rows()) and not work.session.doing
+    free = bool(work.rows()) and not work.busy
     label = _("Place the order again") if work.trees else _("Place the order")
     place = form.buttons("place", form.main_button("place", label, disabled=not free))
     fold = {"kind": "fold", "label": _("Budget, bees, picking, pegs"), "fields": settings}
@@ -138,8 +139,10 @@ def plan_fields(work: PlanWork) -> list[Field]:
 
 
 def _empty(work: PlanWork) -> list[Field]:
-    said = _("Set out the order at the left, then press Place the order: each tree is put where it "
-             "does best, with room at full size and its partners in reach of the bees.")  # fmt: skip
+    said = _(
+        "Set out the order, then press Place the order: each tree is put where it does best, with "
+        "room at full size and its partners in reach of the bees."
+    )
     placement = work.kept.placement
     unmet = placement.unmet if placement else ()
     return [
@@ -213,13 +216,25 @@ def _others(work: PlanWork) -> list[Field]:
         return []
     fields = [
         form.subheading(_("As good, all but the survey's error")),
-        form.note(_("Choose by taste; each differs from the plan shown like this:"), "help"),
+        form.note(_("Choose by taste; Undo brings the other back."), "help"),
     ]
-    for number, other in enumerate(kept.others):
-        fields.append(form.note(f"{number + 1}. {work.session.shown(' '.join(other.notes))}"))
-        use = _("Use plan {number}").format(number=number + 1)
-        fields.append(form.buttons("use", (str(number), use)))
+    for number, other in enumerate(kept.others, start=1):
+        *moves, cost = [work.session.shown(one) for one in other.notes]
+        fields.append(form.note(f"{number}. {_moving(work, other)} {cost}"))
+        lines = [form.note(one) for one in moves]
+        label = _("What plan {number} moves where").format(number=number)
+        fields.append({"kind": "fold", "label": label, "fields": lines})
+        use = _("Use plan {number}").format(number=number)
+        fields.append(form.buttons("use", (str(number - 1), use)))
     return fields
+
+
+def _moving(work: PlanWork, other: Placement) -> str:
+    """Which trees of another plan stand elsewhere, in a sentence."""
+    stands = {(tree.place, tree.option) for tree in work.trees}
+    moved = [tree for tree in other.trees if (tree.place, tree.option) not in stands]
+    names = dict.fromkeys(work.study.options[tree.option].cultivar for tree in moved)
+    return _("{names} elsewhere.").format(names=", ".join(names))
 
 
 # -- one tree --------------------------------------------------------------------------------------

@@ -85,6 +85,23 @@ def _plain(value: Any) -> str:
     return _plain(vars(value)) if hasattr(value, "__dict__") else repr(value)
 
 
+def weighing(study: Study) -> tuple[Any, ...]:
+    """What the scores of a study follow from, as a value to compare."""
+    kept = study.snapshot()
+    return tuple(kept["weights"].tolist()), kept["trade_off"], repr(kept["settings"])
+
+
+def still_planted(kept: Kept, placement: Placement) -> dict[int, str]:
+    """The planting days of trees that stay where they were."""
+    old = kept.placement.trees if kept.placement else ()
+    were = {(tree.place, tree.option) for tree in old}
+    return {
+        tree.place: kept.planted[tree.place]
+        for tree in placement.trees
+        if (tree.place, tree.option) in were and tree.place in kept.planted
+    }
+
+
 def kept_text(study: Study, kept: Kept, settings: Settings) -> str:
     """The text of plan.json: what of a plan placement.csv has no column for."""
     places, placement = study.ground.places, kept.placement
@@ -175,12 +192,9 @@ def _words(value: Any) -> tuple[str, ...]:
 
 def _places(study: Study, value: Any) -> list[int]:
     """The places of a list whose items begin with metres east and north."""
-    found = []
-    for one in value if isinstance(value, list) else []:
-        if (
-            isinstance(one, list)
-            and len(one) > 1
-            and all(isinstance(n, int | float) for n in one[:2])
-        ):
-            found.append(study.ground.places.nearest(float(one[0]), float(one[1]), reach=0.05))
-    return found
+    pairs = [one[:2] for one in value if isinstance(one, list)] if isinstance(value, list) else []
+    return [
+        study.ground.places.nearest(float(one[0]), float(one[1]), reach=0.05)
+        for one in pairs
+        if len(one) == 2 and all(isinstance(n, int | float) and math.isfinite(n) for n in one)
+    ]

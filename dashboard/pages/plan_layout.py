@@ -35,8 +35,8 @@ i {{ width: 14px; height: 14px; border-radius: 50%; box-sizing: border-box; flex
   filter: var(--as-is, none); }}
 i.crown {{ background: #b7d6ac; border: 2px solid #1d4d1f; }}
 i.range {{ border: 1px dashed #1d4d1f; background: #fff; }}
-i.set {{ border: 3px solid #1d4d1f; background: #fff; }}
+i.set {{ border-radius: 0; width: 9px; height: 9px; background: #1f2428; }}
 i.was {{ border: 1.5px dashed #1f2428; background: #fff; }}
-i.link {{ border-radius: 0; height: 0; border: 0; border-top: 2px dashed #7d5799; }}
+i.link {{ border-radius: 0; height: 2px; border: 0; border-top: 2px dashed #7d5799; }}
 b.cross {{ color: #a3231d; font-size: 15px; line-height: 1; }}
 """

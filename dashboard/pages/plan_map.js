@@ -1,46 +1,11 @@
 // The plan from above: full-grown crowns to scale, dragged by mouse, finger or keys. Where a tree is
 // tried is asked of Python, which answers with what it costs before it is let go.
-// Joined with survey_plan_view.js into one module.
+// Joined with survey_plan_view.js and plan_map_view.js into one module.
 
 const PATIENCE = 2000 // ms after which an unanswered question no longer holds back the next
 const STILL = 5 // px a finger may move in a tap
 const STEP = 1.5 // m that an arrow key moves a tree, with Shift five times as far
 const ARROWS = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]}
-const FOOT = 0.3048
-
-function node(tag, name, parent, words) {
-  const made = document.createElement(tag)
-  if (name) made.className = name
-  if (words) made.textContent = words
-  parent.append(made)
-  return made
-}
-
-function drawScale(view, parent, feet, north) {
-  const unit = feet ? FOOT : 1
-  const long = [1, 2, 5, 10, 20, 50, 100, 200, 500].find((one) => one * unit * view.scale >= 60) ?? 1000
-  const [x, y, wide] = [14, view.height - 14, long * unit * view.scale]
-  svg("rect", {x: 6, y: view.height - 36, width: wide + 16, height: 32, class: "plate"}, parent)
-  svg("path", {d: `M ${x} ${y - 5} V ${y} H ${x + wide} V ${y - 5}`, class: "bar"}, parent)
-  svg("text", {x, y: y - 8, class: "word"}, parent, `${long} ${feet ? "ft" : "m"}`)
-  const [nx, ny] = [view.width - 18, 16]
-  svg("path", {d: `M ${nx} ${ny - 10} L ${nx + 6} ${ny + 8} L ${nx} ${ny + 4} L ${nx - 6} ${ny + 8} Z`,
-    class: "north"}, parent)
-  svg("text", {x: nx, y: ny + 20, class: "word middle"}, parent, north)
-}
-
-function drawTree(tree, view, parent, look) {
-  const [x, y] = view.pixel([tree.x, tree.y])
-  const [low, typical, high] = tree.radii.map((one) => one * view.scale)
-  const group = svg("g", {class: `tree ${look}`, "data-tree": tree.id}, parent)
-  svg("title", {}, group, `${tree.id} ${tree.name}`)
-  svg("circle", {cx: x, cy: y, r: high, class: "range"}, group)
-  svg("circle", {cx: x, cy: y, r: typical, class: "crown"}, group)
-  svg("circle", {cx: x, cy: y, r: low, class: "range"}, group)
-  svg("circle", {cx: x, cy: y, r: 10, class: tree.set ? "peg set" : "peg"}, group)
-  svg("text", {x, y: y + 4, class: "number"}, group, String(tree.id))
-  if (typical > 16) svg("text", {x, y: y + 23, class: "word middle"}, group, `${tree.letter} ${tree.name}`)
-}
 
 export function render({model, el}) {
   const words = model.words
@@ -210,7 +175,9 @@ export function render({model, el}) {
     drawGrid(view, sheet)
     const {trial} = model
     const id = state.at?.id ?? trial.id
-    for (const mark of model.marks) drawMark(mark, view, sheet, false)
+    for (const mark of model.marks) {
+      drawMark(mark.style.marker === "peg" ? {...mark, named: false} : mark, view, sheet, false)
+    }
     for (const [x, y, x2, y2] of model.ghosts) {
       const [from, to] = [view.pixel([x, y]), view.pixel([x2, y2])]
       svg("path", {d: `M ${from.join(" ")} L ${to.join(" ")}`, class: "went"}, sheet)
@@ -228,6 +195,8 @@ export function render({model, el}) {
       svg("path", {d: `M ${px - 8} ${py - 8} l 16 16 M ${px + 8} ${py - 8} l -16 16`, class: "blocked under"}, sheet)
       svg("path", {d: `M ${px - 8} ${py - 8} l 16 16 M ${px + 8} ${py - 8} l -16 16`, class: "blocked"}, sheet)
     }
+    const taken = drawNames(model.trees, view, sheet)
+    drawPegs(model.marks.filter((mark) => mark.style.marker === "peg"), view, sheet, taken)
     const moved = model.trees.find((tree) => tree.id === id)
     if (moved) {
       const at = state.at && state.drag ? state.at : trial.id ? trial : state.at

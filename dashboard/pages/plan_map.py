@@ -37,7 +37,8 @@ class PlanMap(JSComponent):
     words = param.Dict(default={}, doc="Words on the map.")
 
     _esm = "\n".join(
-        (HERE / name).read_text(encoding="utf-8") for name in ("survey_plan_view.js", "plan_map.js")
+        (HERE / name).read_text(encoding="utf-8")
+        for name in ("survey_plan_view.js", "plan_map_view.js", "plan_map.js")
     )
     _stylesheets = [(HERE / "plan_map.css").read_text(encoding="utf-8")]  # noqa: RUF012 -- as Panel wants it
 

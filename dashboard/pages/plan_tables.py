@@ -1,9 +1,11 @@
 """The plan's trees, shopping list, calendar and effort as tables that can be read aloud."""
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from html import escape
+from typing import Any
 
 import pandas as pd
 
@@ -18,6 +20,8 @@ from model.study import Study
 from model.trees import full_size
 
 Shown = Callable[[str], str]
+BRACKETS = re.compile(r"\s*\([^()]*\)")
+SENTENCE = re.compile(r"(?<=[.]) (?=[A-Z])")
 
 
 def table(caption: str, columns: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
@@ -90,7 +94,7 @@ def calendar_text(calendar: pd.DataFrame, shown: Shown) -> str:
     return "".join(parts)
 
 
-def _task(row: dict[str, str], first: date, shown: Shown) -> str:
+def _task(row: Mapping[Any, str], first: date, shown: Shown) -> str:
     last = date.fromisoformat(row["last"])
     caution = f"<p class='caution'>{escape(shown(row['caution']))}</p>" if row["caution"] else ""
     days = f"{first:%-d %b} \N{EN DASH} {last:%-d %b %Y}"
@@ -125,11 +129,19 @@ def _figure(value: float, decimals: int = 0) -> str:
 
 
 def cautions_text(cautions: Iterable[str], calendar: pd.DataFrame, shown: Shown) -> str:
-    """Every caution once."""
-    told = dict.fromkeys([*cautions, *(one for one in calendar["caution"] if one)])
-    items = "".join(f"<li>{escape(shown(one))}</li>" for one in told)
+    """Every caution once; the calendar says with each task where it applies."""
+    told = dict.fromkeys([*cautions, *map(_without_places, calendar["caution"])])
+    single = dict.fromkeys(one for text in told for one in SENTENCE.split(text) if one)
+    items = "".join(f"<li>{escape(shown(one))}</li>" for one in single)
     said = _("Local codes and licensed practice come before everything said here.")
     return f"<p class='first'>{escape(said)}</p><ul class='cautions'>{items}</ul>"
+
+
+def _without_places(text: str) -> str:
+    """A caution without the places in brackets, which may hold bearings in brackets."""
+    while (less := BRACKETS.sub("", text)) != text:
+        text = less
+    return text.strip()
 
 
 TABLES = f"""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -13,13 +14,15 @@ from dashboard.pages.plan_kept import (
     digests,
     kept_text,
     read_kept,
+    still_planted,
+    weighing,
 )
 from dashboard.pages.trees_order import ORDER_FILE, OrderRow, meeting, order_rows, order_text
 from dashboard.session import Progress, Session
 from model.language import _
 from model.planting.candidates import candidate_places, place_name
 from model.planting.changes import what_changed
-from model.planting.csv_text import csv_text
+from model.csv_text import csv_text
 from model.planting.moving_peg import PegMoves
 from model.planting.order import Order, Wish
 from model.planting.partnership import standing_partners
@@ -27,10 +30,9 @@ from model.planting.picking import PickingSpread
 from model.planting.placement import Placement, Planted
 from model.planting.placement_file import placement_table
 from model.planting.placing import alternatives, place_order, replaced
-from model.planting.prices import Prices, read_prices
+from model.planting.prices import PRICES_FILE, Prices, read_prices
 from model.planting.serving import served
 from model.planting.standing import PLACEMENT_FILE
-from model.study import Study
 from model.survey.faults import SurveyFaults
 
 MEMORY = "plan"
@@ -44,6 +46,7 @@ class PlanWork:
     def __init__(self, session: Session, told: Callable[[], None]) -> None:
         self.session, self.study, self.told = session, session.study, told
         self.faults: list[str] = []
+        self.busy = False  # an order is being placed, or a plan changed
         memory = session.memory.setdefault(MEMORY, {"steps": []})
         self.steps: list[Kept] = memory["steps"]
         if (
@@ -54,6 +57,7 @@ class PlanWork:
             memory["kept"], memory["settings"], self.faults = read_kept(self.study, session.folder)
             memory["ground"], memory["options"] = self.study.ground, self.study.options
         self._moves: tuple[Any, PegMoves] | None = None
+        self._prices: tuple[Any, Prices] | None = None
 
     @property
     def kept(self) -> Kept:
@@ -91,10 +95,17 @@ class PlanWork:
 
     def prices(self) -> Prices:
         """The visitor's prices, none where their file has faults."""
-        if self.session.folder is None:
+        file = self.session.folder / PRICES_FILE if self.session.folder else None
+        if file is None or not file.is_file():
             return Prices()
+        state = (file, file.stat().st_mtime_ns, file.stat().st_size)
+        if self._prices is None or self._prices[0] != state:
+            self._prices = (state, self._read_prices(file.parent))
+        return self._prices[1]
+
+    def _read_prices(self, folder: Path) -> Prices:
         try:
-            return read_prices(self.session.folder, self.study.catalogue)
+            return read_prices(folder, self.study.catalogue)
         except SurveyFaults as error:
             self.session.said = str(error)
             return Prices()
@@ -153,11 +164,12 @@ class PlanWork:
                     why=" ".join([*placement.unmet, *placement.notes])
                 )
             self._step(replace(
-                kept, placement=placement, planted=_still(kept, placement), others=others,
+                kept, placement=placement, planted=still_planted(kept, placement), others=others,
                 stays=frozenset(p for p, _o in placement.kept if p in kept.stays),
                 made_by=made_by, before=kept.placement if kept.made_by else None, change=(),
             ))  # fmt: skip
 
+        self.busy = True
         self.session.run(_("Placing the order"), work, then)
 
     def block(self, tree: Planted, why: str) -> None:
@@ -178,11 +190,12 @@ class PlanWork:
 
         def then(found: Placement) -> None:
             self._step(replace(
-                kept, placement=found, planted=_still(kept, found), blocked=blocked,
+                kept, placement=found, planted=still_planted(kept, found), blocked=blocked,
                 stays=frozenset(stays), others=(), made_by=made_by, before=before,
                 change=tuple(what_changed(self.study, before, found)),
             ))  # fmt: skip
 
+        self.busy = True
         said = _("Looking for the least change without {place}")
         self.session.run(said.format(place=tree.name), work, then)
 
@@ -199,7 +212,7 @@ class PlanWork:
         chosen = kept.others[number]
         rest = [one for one in kept.others if one is not chosen]
         self._step(replace(
-            kept, placement=chosen, planted=_still(kept, chosen), before=kept.placement,
+            kept, placement=chosen, planted=still_planted(kept, chosen), before=kept.placement,
             others=tuple(rest), change=tuple(what_changed(self.study, kept.placement, chosen)),
         ))  # fmt: skip
 
@@ -211,10 +224,18 @@ class PlanWork:
         placement = self.kept.placement
         if placement is None:
             return None
-        state = (id(placement), digests_of_weights(self.study), self.settings.bee_range)
+        state = self._state(placement)
         if self._moves is None or self._moves[0] != state:
             self._moves = (state, PegMoves(self.study, self.order(), placement))
         return self._moves[1]
+
+    def opened(self, placement: Placement, moves: PegMoves) -> None:
+        """Take up a plan that was opened for dragging off the server's loop."""
+        if placement is self.kept.placement:
+            self._moves = (self._state(placement), moves)
+
+    def _state(self, placement: Placement) -> Any:
+        return id(placement), weighing(self.study), self.settings.bee_range
 
     def move(self, tree: Planted, place: int) -> None:
         """Let a tree stand at another place; it is a set tree from then on."""
@@ -258,6 +279,7 @@ class PlanWork:
         self.told()
 
     def _step(self, kept: Kept) -> None:
+        self.busy = False
         self.steps.append(self.kept)
         del self.steps[:-STEPS]
         self.session.memory[MEMORY]["kept"] = kept
@@ -273,20 +295,3 @@ class PlanWork:
             session.keep(PLACEMENT_FILE, csv_text(table))
         elif session.copy is not None and session.copy.changed:
             session.copy.remove(PLACEMENT_FILE)
-
-
-def digests_of_weights(study: Study) -> tuple[Any, ...]:
-    """What the scores of a study follow from, as a value to compare."""
-    kept = study.snapshot()
-    return tuple(kept["weights"].tolist()), kept["trade_off"], repr(kept["settings"])
-
-
-def _still(kept: Kept, placement: Placement) -> dict[int, str]:
-    """The planting days of trees that stay where they were."""
-    old = kept.placement.trees if kept.placement else ()
-    were = {(tree.place, tree.option) for tree in old}
-    return {
-        tree.place: kept.planted[tree.place]
-        for tree in placement.trees
-        if (tree.place, tree.option) in were and tree.place in kept.planted
-    }

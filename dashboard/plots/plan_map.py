@@ -45,7 +45,7 @@ def trees(
     ]
 
 
-def ghosts(study: Study, before: Placement | None, placed: Sequence[Planted]) -> list[list[float]]:
+def ghosts(before: Placement | None, placed: Sequence[Planted]) -> list[list[float]]:
     """Lines from where trees of the old plan stood to where they stand now, or alone."""
     if before is None:
         return []
