@@ -50,7 +50,7 @@ class Plan(Page):
         self.links = Form(self._said)
         key = pn.pane.HTML(key_text(), stylesheets=[KEY], **WIDE)
         self.below = Below(self.work, self.draw)
-        above = pn.Column(
+        self.above = pn.Column(
             pn.Column(self.lines, self.asked, css_classes=["asked"], **WIDE),
             self.map,
             pn.Column(self.links, key, css_classes=["key"], **WIDE),
@@ -58,7 +58,7 @@ class Plan(Page):
             stylesheets=[ABOVE], margin=0, sizing_mode="stretch_width",
         )  # fmt: skip
         self.main = pn.Column(
-            above, self.below.view, sizing_mode="stretch_both", stylesheets=[LAYOUT],
+            self.above, self.below.view, sizing_mode="stretch_both", stylesheets=[LAYOUT],
             css_classes=["plan"], margin=0,
         )  # fmt: skip
         session.param.watch(lambda event: self._done() if not event.new else None, "doing")
@@ -95,6 +95,8 @@ class Plan(Page):
             fields = forms.tree_fields(work, self.chosen, tree, self.why) if tree else []
             self.tree.fill(f"tree{self.chosen}", fields)
             self.tree.visible = tree is not None
+            # On a phone a plan comes before the order that it was made of.
+            self.above.css_classes = ["above", "placed" if work.trees else "empty"]
 
     def _ask(self) -> None:
         title = {"kind": "title", "label": _(self.label)}

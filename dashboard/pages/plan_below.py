@@ -18,9 +18,9 @@ from dashboard.pages.plan_work import PlanWork
 from dashboard.pages.survey_form import Field, Form
 from dashboard.pages.weigh_tabs import Tabs
 from dashboard.place_command import coming_winter
+from model.csv_text import csv_text
 from model.language import _
 from model.planting.calendar import calendar
-from model.csv_text import csv_text
 from model.planting.effort import effort
 from model.planting.ical import ical
 from model.planting.moving_peg import PegMoves
@@ -142,6 +142,8 @@ class Below:
             ],
             "effort": [("effort.csv", _("Download effort.csv"))],
         }.get(self.tabs.open, [])
+        ready = self.made is not None and self.made.placement is self.work.kept.placement
+        files = files if ready or self.tabs.open == "trees" else []
         fields = [form.buttons("file", *files)] if files else []
         if self.tabs.open == "list" and self.made is not None:
             fields.append({"kind": "fold", "label": _("Your prices"), "fields": self._prices()})

@@ -20,6 +20,7 @@ ABOVE = f"""
   .asked, .told {{ height: auto; flex: none; overflow: visible; }}
   .map {{ height: 380px; flex: none; }}
   .key {{ flex: none; }}
+  :host(.placed) .asked {{ order: 1; }}
 }}
 @media print {{
   :host {{ display: block !important; height: auto; }}

@@ -223,7 +223,7 @@ export function render({model, el}) {
 
   new ResizeObserver(() => {
     const box = board.getBoundingClientRect()
-    if (!box.width || !box.height) return
+    if (box.width < 60 || box.height < 60) return // not laid out yet
     Object.assign(view, {width: box.width, height: box.height})
     sheet.setAttribute("viewBox", `0 0 ${box.width} ${box.height}`)
     if (!state.fitted) view.fit(model.home)

@@ -50,7 +50,7 @@ function drawNames(trees, view, parent) {
     const r = Math.max(tree.radii[1] * view.scale, 4) + 2
     const full = `${tree.id} ${tree.letter} ${tree.name}`
     for (const text of [full, `${tree.id} ${tree.letter}`, String(tree.id)]) {
-      const wide = 7 * text.length, at = [[x + r, y + 5, 0], [x - r - wide, y + 5, 0], [x - wide / 2, y - r - 2, 0],
+      const wide = 7.8 * text.length, at = [[x + r, y + 5, 0], [x - r - wide, y + 5, 0], [x - wide / 2, y - r - 2, 0],
         [x - wide / 2, y + r + 12, 0]].find(([left, base]) => {
         const box = [left, base - 12, left + wide, base + 3]
         return box[0] > 0 && box[2] < view.width && !taken.some((one, n) => n !== own && covers(box, one))

@@ -19,10 +19,10 @@ from dashboard.pages.plan_kept import (
 )
 from dashboard.pages.trees_order import ORDER_FILE, OrderRow, meeting, order_rows, order_text
 from dashboard.session import Progress, Session
+from model.csv_text import csv_text
 from model.language import _
 from model.planting.candidates import candidate_places, place_name
 from model.planting.changes import what_changed
-from model.csv_text import csv_text
 from model.planting.moving_peg import PegMoves
 from model.planting.order import Order, Wish
 from model.planting.partnership import standing_partners
@@ -244,6 +244,7 @@ class PlanWork:
             return
         places = self.study.ground.places
         score = float(moves.scores[tree.option, place])
+        against = [f"{why[:1].upper()}{why[1:]}." for why in moves.moved(tree, place).reasons]
         gone = replace(
             tree, place=place, name=place_name(self.study, place),
             x=float(places.x[place]), y=float(places.y[place]), score=score,
@@ -259,7 +260,7 @@ class PlanWork:
         planted = {at: day for at, day in kept.planted.items() if at != tree.place}
         self._step(replace(
             kept, placement=placement, planted=planted, stays=stays, before=kept.placement,
-            change=tuple(what_changed(self.study, kept.placement, placement)),
+            others=(), change=(*what_changed(self.study, kept.placement, placement), *against),
         ))  # fmt: skip
 
     def keep(self, tree: Planted, *, is_set: bool) -> None:
