@@ -31,6 +31,7 @@ class GroundMap:
         moved: Callable[[int, int], None],
     ) -> None:
         self.session, self.study = session, session.study
+        self._near: tuple[int, str] = (-1, "")
         study, places = self.study, self.study.ground.places
         columns = map_layers(study, study.map_layer())
         self.drawing = Drawing(
@@ -84,10 +85,16 @@ class GroundMap:
             study.option,
         )
         self.beside.value = picking
-        said = near_words(study)
+        said = self.near_said()
         if picking:
             said = _("Now tap another place on the map, or another tree in the ranking.")
         self.near.object = f"<p class='{'ask' if picking else ''}'>{escape(said)}</p>"
+
+    def near_said(self) -> str:
+        """What lies at the chosen place, asked again only when another is chosen."""
+        if self._near[0] != self.study.place:
+            self._near = self.study.place, near_words(self.study)
+        return self._near[1]
 
 
 class MomentSliders:
