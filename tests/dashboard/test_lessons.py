@@ -75,14 +75,15 @@ TRUE = {
     """,
 }
 MOVE = """
-board, before = {board}, {board}.said.object
-import json
-written = lambda: json.dumps(board.drawing.layers, default=lambda array: array.tolist())
-columns = written()
-element = board.drawing.element
-board.widgets[{widget!r}].value = {value!r}
-assert board.said.object != before, "nothing is said of {board}"
-assert written() != columns and board.drawing.element is element, "{board} did not move"
+def check_that_it_moves(board):
+    import json
+    written = lambda: json.dumps(board.drawing.layers, default=lambda array: array.tolist())
+    columns, said, element = written(), board.said.object, board.drawing.element
+    board.widgets[{widget!r}].value = {value!r}
+    assert board.said.object != said, "nothing is said of {board}"
+    assert written() != columns and board.drawing.element is element, "{board} did not move"
+
+check_that_it_moves({board})
 """
 
 
