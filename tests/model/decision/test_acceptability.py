@@ -1,6 +1,5 @@
 """Promises of rank shares, central weights and confidence."""
 
-import time
 
 import numpy as np
 import pytest
@@ -131,14 +130,3 @@ def test_draws_by_parts_give_what_they_give_at_once(monkeypatch: pytest.MonkeyPa
     assert parts.rank_shares == pytest.approx(whole.rank_shares)
     assert parts.central_weights == pytest.approx(whole.central_weights, nan_ok=True)
     assert parts.confidence == pytest.approx(whole.confidence)
-
-
-def test_ten_thousand_weightings_of_sixty_alternatives_take_no_time() -> None:
-    u = np.log(np.random.default_rng(1).uniform(0.02, 1, (1, 19, 60)))
-    w = weight_samples(19, 10_000)
-    taken = []
-    for _ in range(3):
-        start = time.perf_counter()
-        acceptability(u, w)
-        taken.append(time.perf_counter() - start)
-    assert min(taken) < 0.5
