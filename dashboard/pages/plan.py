@@ -42,8 +42,7 @@ class Plan(Page):
         self.wish, self.why = forms.wishes(self.work)[0][0], forms.REASONS[0]
         marks, home = plan_map.ground(self.study)
         self.map = PlanMap(
-            self._acted, marks=marks, home=home, feet=session.feet, css_classes=["map"],
-            sizing_mode="stretch_both",
+            self._acted, marks=marks, home=home, feet=session.feet, sizing_mode="stretch_both",
         )  # fmt: skip
         self.lines = Lines(self._lined)
         self.asked, self.told, self.tree = Form(self._said), Form(self._said), Form(self._said)
@@ -52,7 +51,7 @@ class Plan(Page):
         self.below = Below(self.work, self.draw)
         self.above = pn.Column(
             pn.Column(self.lines, self.asked, css_classes=["asked"], **WIDE),
-            self.map,
+            pn.Column(self.map, css_classes=["map"], margin=0),
             pn.Column(self.links, key, css_classes=["key"], **WIDE),
             pn.Column(self.tree, self.told, css_classes=["told"], **WIDE),
             stylesheets=[ABOVE], margin=0, sizing_mode="stretch_width",

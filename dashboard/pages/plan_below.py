@@ -82,6 +82,7 @@ class Below:
             self.show()
             return
         self._asked = asked
+        self.show()
         study = work.session.twin()
         winter = coming_winter(date.today(), north=study.site.latitude >= 0)
 
@@ -202,7 +203,9 @@ class Below:
     def _told(self, name: str, value: Any) -> None:
         if name == "file" and isinstance(value, str):
             content = self.file(value)
-            if content is not None:
+            if content is None:
+                self.work.session.said = _("Still being reckoned: try again in a moment.")
+            else:
                 self.form.download(value, content)
         elif name == "currency" or name.startswith("price "):
             self._priced(name.removeprefix("price "), str(value))

@@ -7,7 +7,7 @@ LAYOUT = f"""
   overflow: hidden auto; background: {theme.PAPER}; padding: 0 14px; }}
 """
 ABOVE = f"""
-:host {{ display: grid !important; gap: 0 16px; width: 100%; height: calc(100% - 58px);
+:host {{ display: grid !important; gap: 0 16px; width: 100%; height: calc(100% - 58px) !important;
   min-height: 520px; flex: none; box-sizing: border-box; padding: 8px 0 4px;
   grid-template-columns: 292px minmax(0, 1fr) 330px; grid-template-rows: minmax(0, 1fr) auto;
   grid-template-areas: "asked map told" "asked key told"; }}
@@ -16,16 +16,17 @@ ABOVE = f"""
 .key {{ grid-area: key; }}
 .told {{ grid-area: told; min-height: 0; height: 100%; overflow: hidden auto; }}
 @media (max-width: {theme.NARROW - 1}px) {{
-  :host {{ display: flex !important; flex-direction: column; height: auto; min-height: 0; }}
+  :host {{ display: flex !important; flex-direction: column; height: auto !important;
+    max-height: none !important; min-height: 0; }}
   .asked, .told {{ height: auto; flex: none; overflow: visible; }}
-  .map {{ height: 380px; flex: none; }}
+  .map {{ height: 380px !important; flex: none !important; }}
   .key {{ flex: none; }}
   :host(.placed) .asked {{ order: 1; }}
 }}
 @media print {{
-  :host {{ display: block !important; height: auto; }}
+  :host {{ display: block !important; height: auto !important; max-height: none !important; }}
   .asked {{ display: none; }}
-  .map {{ height: 16cm; }}
+  .map {{ height: 16cm !important; }}
 }}
 """
 KEY = f"""

@@ -202,7 +202,7 @@ export function render({model, el}) {
 
   model.on("fields", update)
   model.on("msg:custom", (event) => {
-    const {name, data} = event?.data ?? event
+    const {name, data} = event.data?.name ? event.data : event
     const bytes = Uint8Array.from(atob(data), (one) => one.charCodeAt(0))
     const link = document.createElement("a")
     link.href = URL.createObjectURL(new Blob([bytes]))

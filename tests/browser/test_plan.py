@@ -33,6 +33,7 @@ def placed(page):
 
 
 def violations(page):
+    expect(page.locator(".doing")).to_have_count(0, timeout=SLOW)  # it fades in
     found = Axe().run(page).response["violations"]
     return [(one["id"], [node["target"] for node in one["nodes"]]) for one in found]
 
