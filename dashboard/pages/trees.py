@@ -1,5 +1,6 @@
 """Trees: what can be planted, found and compared; the short list and the order beside it."""
 
+from collections.abc import Mapping
 from typing import Any
 
 import panel as pn
@@ -40,7 +41,7 @@ class Trees(Page):
         self.work = TreesWork(session)
         self.own = OwnTrees(self.work)
         focus = self.work.look.focus
-        self.tabs = Form(self._headed, css_classes=["tabs"], stylesheets=[TABS])
+        self.tabs = Form(self._headed, css_classes=["tabs", "at-all"], stylesheets=[TABS])
         self.browse = Browse(self._browsed, css_classes=["all"], focus=focus)
         self.lines = Lines(self._lined, focus=focus)
         self.form = Form(self._told)
@@ -61,6 +62,24 @@ class Trees(Page):
         if self.work.session.study is self.work.study:
             self.draw()
 
+    def query(self) -> dict[str, str]:
+        """What is looked for and at as words of a link."""
+        look = self.work.look
+        asked = {f"find.{name}": words for name, words in look.asked.items() if words}
+        return {"panel": look.panel, "tree": trees_rows.ident(self.chosen)} | asked
+
+    def follow(self, words: Mapping[str, str]) -> list[str]:
+        """Look for and at what a link says; a sentence for a tree that there is not."""
+        look, tree = self.work.look, self._tree(words.get("tree"))
+        asked = {name: words[f"find.{name}"] for name in FILTERS if f"find.{name}" in words}
+        if asked:
+            look.asked, look.page = asked, 0
+        look.panel = words["panel"] if words.get("panel") in PANELS else look.panel
+        look.chosen = tree or look.chosen
+        self.draw()
+        missing = _("The link's tree is not in this catalogue: {tree}.")
+        return [missing.format(tree=words["tree"])] if "tree" in words and not tree else []
+
     @property
     def chosen(self) -> Option:
         """The tree whose card it is."""
@@ -78,6 +97,7 @@ class Trees(Page):
             side = "at-panel" if look.in_front else "at-all"
             if self.main.css_classes != ["trees", side]:
                 self.main.css_classes = ["trees", side]
+                self.tabs.css_classes = ["tabs", side]
         look.focus = ""
 
     def _draw_panel(self) -> None:
@@ -170,7 +190,7 @@ class Trees(Page):
             look.in_front = False
         elif name == "panel" and value in PANELS:
             look.panel, look.in_front = str(value), True
-        self.draw()
+        self._again()
 
     def _browsed(self, name: str, value: Any) -> None:
         work, look = self.work, self.work.look
@@ -203,6 +223,7 @@ class Trees(Page):
         """Draw, unless the step has replaced the study: the shell then builds the page anew."""
         if self.session.study is self.work.study:
             self.draw()
+            self.session.settled()
 
     def _tree(self, value: Any) -> Option | None:
         """The tree of a name sent by the page."""

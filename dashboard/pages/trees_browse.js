@@ -19,6 +19,7 @@ export function render({model, el}) {
   const box = put("div", "rows", root)
   const foot = put("div", "foot", root)
   const tell = (name, value) => model.send_msg({name, value})
+  const pending = new Map() // what is typed and not yet told is not overwritten
   const wide = matchMedia("(min-width: 1000px)")
   fold.open = wide.matches
   wide.addEventListener("change", () => { fold.open = wide.matches })
@@ -41,14 +42,16 @@ export function render({model, el}) {
           made.type = field.kind === "search" ? "search" : "text"
           made.autocomplete = "off"
           if (field.kind === "number") made.inputMode = "decimal"
-          let waiting = 0
           made.addEventListener("input", () => {
-            clearTimeout(waiting)
-            waiting = setTimeout(() => tell(field.name, made.value), 200)
+            clearTimeout(pending.get(field.name))
+            pending.set(field.name, setTimeout(() => {
+              pending.delete(field.name)
+              tell(field.name, made.value)
+            }, 200))
           })
         }
         made.value = field.value
-      } else if (made !== root.getRootNode().activeElement) {
+      } else if (made !== root.getRootNode().activeElement && !pending.has(field.name)) {
         made.value = field.value
       }
     }

@@ -8,7 +8,6 @@ from dashboard.pages.trees_drawing import size_drawing
 from dashboard.pages.trees_meanings import GROUPS, MEANING, REST, STATUS
 from dashboard.pages.trees_rows import (
     bloom_days,
-    days,
     fruit,
     land_words,
     picking_days,
@@ -16,8 +15,8 @@ from dashboard.pages.trees_rows import (
 from dashboard.pages.trees_work import FULL_GROWN, TreesWork
 from model.language import _
 from model.trees import Option, size_at_age
-from model.trees.card import CARD, Line, line
-from model.trees.choosing import HALF_A_YEAR
+from model.trees.card import CARD, Line, day_in_words, line
+from model.trees.choosing import HALF_A_YEAR, YEAR
 from model.trees.value import Value
 from model.trees.vocabulary import VOCABULARY
 from model.trees_here import partners_of_one
@@ -109,11 +108,25 @@ def trait_values(work: TreesWork, option: Option) -> dict[tuple[str, str], Value
 def trait_line(work: TreesWork, table: str, trait: str, value: Value) -> Line:
     """A value in words; days of the year in the site's hemisphere."""
     made = line(table, trait, value, work.study.catalogue.citation(value))
-    if VOCABULARY[table][trait].unit == "day of year" and not work.here.north:
-        made = made._replace(
-            value=days(value.number + HALF_A_YEAR, value.number + HALF_A_YEAR).split(" to ")[-1]
-        )
-    return made
+    if VOCABULARY[table][trait].unit != "day of year":
+        return made
+    shift = 0 if work.here.north else HALF_A_YEAR
+    day = day_in_words((value.number + shift - 1) % YEAR + 1)
+    return made._replace(label=made.label.removesuffix(", northern hemisphere"), value=day)
+
+
+def value_words(made: Line) -> str:
+    """A value with its unit as one says it.
+
+    >>> value_words(Line("wind", "3", "class 1-5", "", "memory"))
+    '3 of 5'
+    """
+    if made.unit == "class 1-5":
+        return _("{value} of 5").format(value=made.value)
+    if made.unit == "x":
+        return _("{value} times").format(value=made.value)
+    unit = "" if made.unit in ("group", "1") else made.unit.replace("C", "\N{DEGREE SIGN}C", 1)
+    return f"{made.value} {unit}".strip()
 
 
 def traits_table(work: TreesWork, option: Option) -> str:
@@ -151,7 +164,7 @@ def _trait_row(work: TreesWork, table: str, trait: str, value: Value) -> str:
     sign, word, _about = STATUS[made.status]
     meaning = MEANING.get(trait, "")
     small = f"<span class='small'>{escape(_(meaning))}</span>" if meaning else ""
-    shown = work.session.shown(f"{made.value} {made.unit}".strip())
+    shown = work.session.shown(value_words(made))
     return (
         f"<tr><th scope='row'>{escape(_(made.label).removeprefix('rootstock: '))}{small}</th>"
         f"<td>{escape(shown)}</td>"

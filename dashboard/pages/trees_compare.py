@@ -2,7 +2,7 @@
 
 from html import escape
 
-from dashboard.pages.trees_card import trait_line, trait_values
+from dashboard.pages.trees_card import trait_line, trait_values, value_words
 from dashboard.pages.trees_meanings import STATUS
 from dashboard.pages.trees_rows import (
     about_size,
@@ -77,9 +77,9 @@ def _trait_rows(work: TreesWork, options: tuple[Option, ...]) -> list[tuple[str,
                 cells.append(_("not known"))
                 continue
             made = trait_line(work, table, trait, known[place])
-            words = work.session.shown(f"{made.value} {made.unit}".strip())
+            words = work.session.shown(value_words(made))
             cells.append(f"{words} ({_(STATUS[made.status][1])})")
-        label = VOCABULARY[table][trait].label
+        label = VOCABULARY[table][trait].label.removesuffix(", northern hemisphere")
         whose = _("rootstock: {label}").format(label=_(label))
         rows.append((whose if table == "rootstocks" else _(label), cells))
     return rows

@@ -5,13 +5,18 @@ from dashboard import theme
 TABS = f"""
 #press-tabs-all {{ display: none; }}
 .form {{ padding: 0; }}
-@media (max-width: {theme.NARROW - 1}px) {{ #press-tabs-all {{ display: inline-block; }} }}
+button {{ padding: 3px 8px; }}
+@media (max-width: {theme.NARROW - 1}px) {{
+  #press-tabs-all {{ display: inline-block; }}
+  :host(.at-all) button[aria-pressed=true]:not(#press-tabs-all) {{
+    background: #fff; border-color: #8d979e; font-weight: 400; }}
+}}
 """
 LAYOUT = f"""
 :host {{
-  display: grid !important; box-sizing: border-box; gap: 2px 18px; padding: 8px 14px 6px;
+  display: grid !important; box-sizing: border-box; gap: 2px 16px; padding: 8px 14px 6px;
   height: 100%; width: 100%; overflow: hidden; background: {theme.PAPER};
-  grid-template-columns: minmax(0, 1fr) minmax(420px, 0.5fr);
+  grid-template-columns: minmax(0, 1fr) minmax(452px, 0.5fr);
   grid-template-rows: auto minmax(0, 1fr); grid-template-areas: "all tabs" "all panel";
 }}
 .tabs {{ grid-area: tabs; }}
@@ -37,8 +42,10 @@ table {{ border-collapse: collapse; width: 100%; margin-top: 8px;
 caption {{ text-align: left; font-weight: 600; padding: 4px 0 2px; }}
 thead th {{ color: {theme.QUIET}; font-weight: 600; font-size: 12px; }}
 th, td {{ text-align: left; vertical-align: top; font-weight: 400; padding: 3px 8px 3px 0;
-  border-bottom: 1px solid #e3e7ea; overflow-wrap: anywhere; }}
-tbody th {{ width: 38%; }} td b {{ font-weight: 600; white-space: nowrap; }}
+  border-bottom: 1px solid #e3e7ea; overflow-wrap: break-word; }}
+tbody th {{ width: 36%; }}
+td:nth-child(2) {{ min-width: 72px; }} td:last-child {{ overflow-wrap: anywhere; }}
+td b {{ font-weight: 600; white-space: nowrap; }}
 b.memory {{ color: #8a4b00; }} b.verified {{ color: #1f6b43; }}
 .small, .key {{ display: block; font-size: 12px; color: #56616a; }}
 .differs {{ font-weight: 600; background: #f4f1e6; }}

@@ -113,7 +113,8 @@ class OwnTrees:
 
     def _trait(self, trait: Trait) -> Field:
         unit = f" [{trait.unit}]" if trait.unit else ""
-        label = f"{_(trait.label).capitalize()}{unit}"
+        words = _(trait.label)
+        label = f"{words[:1].upper()}{words[1:]}{unit}"
         choices = USES if trait.name == "use" else trait.choices
         if choices:
             pairs = [["", "\N{EN DASH}"], *([one, _(one)] for one in choices)]
@@ -123,7 +124,7 @@ class OwnTrees:
         if usual:
             parts.append(_("where not known, {usual} is a middling one").format(usual=usual))
         if trait.unit == "day of year":
-            parts.append(_("in the northern hemisphere: 1 September is day 244"))
+            parts.append(_("1 September is day 244"))
         if trait.name == "serves":
             names = ", ".join(self.work.study.catalogue.species())
             parts.append(_("split by semicolons, of: {names}").format(names=names))
@@ -148,17 +149,22 @@ class OwnTrees:
         if own_faults(own, self.work.study.catalogue):
             return
         said = _("Added to your catalogue: {name}. It stands in the table now.")
+        # The page is built anew while the land is opened: what it is to show is set before.
+        asked, filled = self.work.look.asked, dict(self.kept)
+        self.work.look.asked = {"text": own.name}
+        self.kept.update(values={}, tried=False)
         if self._rewritten(own.table, with_own(file_text(session.folder, own.table), own)):
-            self.kept.update(values={}, tried=False)
-            self.work.look.asked = {"text": own.name}
             session.said = said.format(name=own.name)
+        else:
+            self.work.look.asked = asked
+            self.kept.update(filled)
 
     def _forget(self, ident: str) -> None:
-        table, *names = ident.split("|")
-        key = (names[0], names[1])
-        own, session = key[1] if table == "cultivars" else key[0], self.work.session
-        if (table, key) not in self.work.own:
+        found = [one for one in self.work.own if "|".join((one[0], *one[1])) == ident]
+        if not found:
             return
+        table, key = found[0]
+        own, session = key[1] if table == "cultivars" else key[0], self.work.session
         used = [o for o in self.work.study.options if own in (o.cultivar, o.rootstock)]
         if used:
             said = _("{tree} is on the short list: remove it there first.")

@@ -34,6 +34,7 @@ A_PAGE = 12
 FULL_GROWN = 40  # years after which a tree is drawn full grown
 
 
+MONTHS = tuple(str(month) for month in range(1, 13))
 SETTINGS = ("climate_fit", "drainage")  # by whose figures a tree fits a land
 _HERE: WeakKeyDictionary[Ground, dict[tuple[str, ...], TreesHere]] = WeakKeyDictionary()
 
@@ -88,7 +89,7 @@ class TreesWork:
             which &= of_use(here.uses, asked["use"])
         if (most := figure(asked.get("height", ""))) is not None:
             which &= no_taller(here.size.height[1, :, 0], most)
-        if asked.get("month"):
+        if asked.get("month") in MONTHS:
             first, last = here.traits.pick_first, here.traits.pick_last
             which &= ripe_in(first, last, int(asked["month"]), north=here.north)
         which &= self._pollen(asked.get("pollen", ""))
@@ -209,25 +210,31 @@ class TreesWork:
         self._remember()
         text = options_text(tuple((o.species, o.cultivar, o.rootstock) for o in options))
         looked_at = self.study.options[self.study.option]
-        self._reopened({OPTIONS_FILE: text}, looked_at)
-        self.session.said = said.format(tree=option.label, count=len(options))
+        if self._reopened({OPTIONS_FILE: text}, looked_at):
+            self.session.said = said.format(tree=option.label, count=len(options))
 
-    def _reopened(self, files: dict[str, str | None], looked_at: Option) -> None:
-        """Write files into the working copy and open it anew; the option looked at stays."""
-        session = self.session
-        for name, text in files.items():
-            if text is None and session.copy is not None:
-                session.copy.remove(name)
-            elif text is not None:
-                session.keep(name, text)
+    def _reopened(self, files: dict[str, str | None], looked_at: Option) -> bool:
+        """Write files and open them anew, looking at the same option; on faults all stays."""
+        session, before = self.session, self._files()
+        self._written(files)
         try:
             session.reopen()
         except (SurveyFaults, CatalogueFaults, ValueError) as error:
+            self._written(before)
             session.said = str(error)
-            return
+            return False
         if looked_at in session.study.options:
             session.study.option = session.study.options.index(looked_at)
         session.settled()
+        return True
+
+    def _written(self, files: dict[str, str | None]) -> None:
+        """Write files into the working copy; one without a text is not there."""
+        for name, text in files.items():
+            if text is not None:
+                self.session.keep(name, text)
+            elif self.session.copy is not None:
+                self.session.copy.remove(name)
 
     # -- ordering --------------------------------------------------------------------------------
 
@@ -238,10 +245,7 @@ class TreesWork:
     def reorder(self, rows: tuple[OrderRow, ...]) -> None:
         """Write the order; one that asks for nothing has no file."""
         self._remember()
-        if rows:
-            self.session.keep(ORDER_FILE, order_text(rows))
-        elif self.session.copy is not None:
-            self.session.copy.remove(ORDER_FILE)
+        self._written({ORDER_FILE: order_text(rows) if rows else None})
 
     def _files(self) -> dict[str, str | None]:
         folder = self.session.folder
@@ -261,8 +265,8 @@ class TreesWork:
         if files is None:
             self.session.said = _("Nothing to take back.")
             return
-        self._reopened(files, self.study.options[self.study.option])
-        self.session.said = _("Taken back.")
+        if self._reopened(files, self.study.options[self.study.option]):
+            self.session.said = _("Taken back.")
 
 
 def kept_here(study: Study) -> TreesHere:

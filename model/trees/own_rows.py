@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from model.csv_text import armed, disarmed
 from model.trees.catalogue import Catalogue
 from model.trees.rows import VALUE_COLUMNS
 from model.trees.value import STATUSES
 from model.trees.vocabulary import KEYS, VOCABULARY, Trait
 
-FORMULA = ("=", "+", "-", "@", "\t", "\r")  # signs at which a spreadsheet begins to reckon
 LONGEST = 300  # letters in one cell
 SIZES = tuple(
     f"{size}_{part}" for size in ("height", "spread") for part in ("low", "typical", "high")
@@ -33,6 +33,7 @@ NEEDED = {
 }
 """Traits without which a tree could not be judged or found."""
 SUGGESTED = {"growth_rate": "0.2", "growth_power": "1.3"}
+UNSAID = ("x", "1", "group", "day of year", "class 1-5")  # units that a number goes without
 USES = ("dessert", "cooking", "dual", "nut")
 
 
@@ -132,7 +133,7 @@ def expected_of(trait: Trait) -> str:
     'a number from 0.1 to 40 m'
     """
     if trait.numeric:
-        unit = "" if trait.unit in ("x", "1") else f" {trait.unit}"
+        unit = "" if trait.unit in UNSAID else f" {trait.unit}"
         return f"a number from {trait.low:g} to {trait.high:g}{unit}"
     return f"one of {', '.join(trait.choices)}" if trait.choices else "words"
 
@@ -214,7 +215,7 @@ def _parts(table: str) -> int:
 
 def _key(row: Mapping[str, str], table: str) -> tuple[str, str]:
     first, second = ((row.get(column) or "").strip() for column in KEYS[table])
-    return first.removeprefix("'"), second.removeprefix("'")
+    return first, second
 
 
 def _table(text: str, table: str) -> tuple[list[str], list[dict[str, str]]]:
@@ -223,7 +224,7 @@ def _table(text: str, table: str) -> tuple[list[str], list[dict[str, str]]]:
     columns = [*KEYS[table], *VALUE_COLUMNS]
     extra = [one for one in reader.fieldnames or () if one and one not in columns]
     names = [*columns, *extra]
-    return names, [{name: row.get(name) or "" for name in names} for row in reader]
+    return names, [{name: armed(row.get(name) or "") for name in names} for row in reader]
 
 
 def _text(columns: list[str], rows: list[dict[str, str]]) -> str:
@@ -231,19 +232,8 @@ def _text(columns: list[str], rows: list[dict[str, str]]) -> str:
     text = io.StringIO(newline="")
     writer = csv.DictWriter(text, columns, lineterminator="\n")
     writer.writeheader()
-    writer.writerows([{name: _disarmed(cell) for name, cell in row.items()} for row in rows])
+    writer.writerows([{name: disarmed(cell) for name, cell in row.items()} for row in rows])
     return text.getvalue()
-
-
-def _disarmed(cell: str) -> str:
-    """A cell; words that a spreadsheet would reckon with get an apostrophe before them."""
-    if not cell.startswith(FORMULA):
-        return cell
-    try:
-        float(cell)
-    except ValueError:
-        return f"'{cell}"
-    return cell
 
 
 def _said(found: str, expected: str, mend: str) -> str:

@@ -255,3 +255,17 @@ def test_feet_are_shown_to_who_asked_for_them(session):
     page = Trees(session)
     assert " ft" in page.browse.rows[0]["cells"][1]["text"]
     assert "[ft]" not in page.browse.caption
+
+
+def test_a_link_finds_the_same_trees_again_and_says_what_it_cannot_find(shown, session):
+    page = shown()
+    page._browsed("text", "plum")
+    page._browsed("open", PLUM)
+    link = page.query()
+    session.memory.clear()
+    again = Trees(session)
+    assert again.follow(link) == []
+    assert again.browse.caption == page.browse.caption
+    assert again.chosen == page.chosen
+    assert again.work.look.panel == "card"
+    assert "<b>" in again.follow({"tree": "<b>|x|y", "find.month": "99", "panel": "none"})[0]
