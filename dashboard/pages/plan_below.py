@@ -66,7 +66,7 @@ class Below:
         self.text = pn.pane.HTML("", stylesheets=[TABLES], margin=0, sizing_mode="stretch_width")
         self.form = Form(self._told)
         self.view = pn.Column(
-            self.tabs, self.text, self.form, sizing_mode="stretch_width", margin=0
+            self.tabs, self.form, self.text, sizing_mode="stretch_width", margin=0
         )
 
     def reckon(self) -> None:

@@ -5,6 +5,9 @@ from dashboard import theme
 LAYOUT = f"""
 :host {{ display: block !important; box-sizing: border-box; height: 100%; width: 100%;
   overflow: hidden auto; background: {theme.PAPER}; padding: 0 14px; }}
+@media print {{
+  :host {{ overflow: visible; height: auto !important; max-height: none !important; }}
+}}
 """
 ABOVE = f"""
 :host {{ display: grid !important; gap: 0 16px; width: 100%; height: calc(100% - 58px) !important;
@@ -37,7 +40,8 @@ i {{ width: 14px; height: 14px; border-radius: 50%; box-sizing: border-box; flex
   filter: var(--as-is, none); }}
 i.crown {{ background: #b7d6ac; border: 2px solid #1d4d1f; }}
 i.range {{ border: 1px dashed #1d4d1f; background: #fff; }}
-i.set {{ border-radius: 0; width: 9px; height: 9px; background: #1f2428; }}
+i.set {{ border-radius: 0; width: 10px; height: 10px; background: #1f2428;
+  border: 1px solid #fff; }}
 i.was {{ border: 1.5px dashed #1f2428; background: #fff; }}
 i.link {{ border-radius: 0; height: 2px; border: 0; border-top: 2px dashed #7d5799; }}
 b.cross {{ color: #a3231d; font-size: 15px; line-height: 1; }}

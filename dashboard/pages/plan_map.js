@@ -21,7 +21,7 @@ export function render({model, el}) {
   const acts = node("div", "acts", tip)
   const view = new View()
   const fingers = new Map()
-  const state = {drag: null, at: null, asked: 0, waiting: null, fitted: false, pinch: null, was: 0}
+  const state = {drag: null, at: null, asked: 0, waiting: null, own: false, pinch: null, was: 0}
 
   function button(label, act, parent, main) {
     const made = node("button", main ? "main" : "", parent, label)
@@ -35,7 +35,7 @@ export function render({model, el}) {
   for (const [label, sign, act] of [
     [words.closer, "+", () => view.zoom(1.4)], [words.farther, "\u2212", () => view.zoom(1 / 1.4)],
     [words.whole, "\u2922", () => view.fit(model.home)],
-  ]) button(sign, () => { act(); draw() }, sight).setAttribute("aria-label", label)
+  ]) button(sign, () => { state.own = sign !== "\u2922"; act(); draw() }, sight).setAttribute("aria-label", label)
 
   const chosen = () => model.trees.find((tree) => tree.id === model.chosen)
 
@@ -98,6 +98,7 @@ export function render({model, el}) {
     if (fingers.size === 2) pinched()
     else if (state.drag && finger.moved) dragged(view.ground(pixel))
     else if (!state.drag && finger.moved && event.pointerType === "mouse") {
+      state.own = true
       view.x -= dx / view.scale
       view.y += dy / view.scale
     }
@@ -107,6 +108,7 @@ export function render({model, el}) {
   function pinched() {
     const [a, b] = [...fingers.values()]
     const now = apart(a.now, b.now)
+    state.own = true
     view.zoom(now / (state.pinch || now), [(a.now[0] + b.now[0]) / 2, (a.now[1] + b.now[1]) / 2])
     state.pinch = now
   }
@@ -135,6 +137,7 @@ export function render({model, el}) {
   sheet.addEventListener("wheel", (event) => {
     if (!event.ctrlKey && document.activeElement !== el && !sheet.matches(":focus")) return
     event.preventDefault()
+    state.own = true
     view.zoom(Math.exp(-event.deltaY / 400), spot(event))
     draw()
   }, {passive: false})
@@ -161,7 +164,8 @@ export function render({model, el}) {
     const keys = {
       PageDown: () => next(1), PageUp: () => next(-1), n: () => next(1), p: () => next(-1),
       Escape: back, Enter: () => (model.trial.id ? model.send_msg({act: "keep"}) : next(1)),
-      "+": () => { view.zoom(1.4); draw() }, "-": () => { view.zoom(1 / 1.4); draw() },
+      "+": () => { state.own = true; view.zoom(1.4); draw() },
+      "-": () => { state.own = true; view.zoom(1 / 1.4); draw() },
     }
     const act = keys[event.key] ?? (ARROWS[event.key] && (() => arrow(event)))
     if (!act || event.ctrlKey || event.metaKey) return
@@ -226,8 +230,7 @@ export function render({model, el}) {
     if (box.width < 60 || box.height < 60) return // not laid out yet
     Object.assign(view, {width: box.width, height: box.height})
     sheet.setAttribute("viewBox", `0 0 ${box.width} ${box.height}`)
-    if (!state.fitted) view.fit(model.home)
-    state.fitted = true
+    if (!state.own) view.fit(model.home) // else as the visitor has set it
     draw()
   }).observe(board)
   model.on("answer", answered)
