@@ -8,6 +8,7 @@ from pathlib import Path
 from model.ground import Ground
 from model.opening import open_study
 from model.study import Study
+from model.trees_here import trees_here
 
 # Files the ground does not follow from: what is chosen, planned, bought, seen, drawn and said.
 NOT_GROUND = (
@@ -51,6 +52,8 @@ class Opened:
         for number, factor in enumerate(study.factors, start=1):
             say(f"computing the ground: {factor.label.lower()} ({number} of {len(study.factors)})")
             study.measure(factor.name)
+        say("computing when every tree of the catalogue flowers here")
+        trees_here(study)
 
 
 def survey_digest(folder: Path) -> str:

@@ -80,9 +80,12 @@ class Session(param.Parameterized):
         """
         if self.opened is None or self.copy is None:
             raise ValueError("this session has no folder to open anew")
-        before = links.query(self.study)
         study = self.opened.study(self.copy.folder)
-        links.follow(study, before)
+        for name, settings in self.study.settings.items():
+            if name in study.settings:
+                figures = settings.figures() | {"curve": settings.curve}
+                study.settings[name].param.update(**figures)
+        links.follow(study, links.query(self.study))
         self.study = study
 
     def twin(self) -> Study:

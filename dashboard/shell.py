@@ -52,6 +52,8 @@ class Shell:
         )
         self.preferences = Preferences(session, self.screen, demo)
         self.said = pn.pane.HTML("", stylesheets=[SAID], margin=0, sizing_mode="stretch_width")
+        bar = f"<progress aria-label='{escape(_('Under way'))}'></progress>"
+        self.bar = pn.pane.HTML(bar, stylesheets=[BAR], margin=0, visible=False)
         self.stack = pn.Column(sizing_mode="stretch_both", margin=0, stylesheets=[STACK])
         self.side = pn.Column(sizing_mode="stretch_width", margin=0)
         self.tools = pn.Row(margin=0, stylesheets=[ON_INK])
@@ -71,7 +73,7 @@ class Shell:
             meta_title=escape(title),  # the template writes it into the page's head as it is
             header=[self._head(settings)],
             sidebar=[self.side],
-            main=[self.said, self.stack, self.drawer],
+            main=[self.bar, self.said, self.stack, self.drawer],
             sidebar_width=310,
             sidebar_resizable=False,
             theme_toggle=False,
@@ -145,9 +147,10 @@ class Shell:
 
     def _say(self) -> None:
         doing, said = escape(self.session.doing), escape(self.session.said)
-        bar = f"<progress aria-label='{escape(_('Under way'))}'></progress>"
-        work = f"<div class='doing'>{bar} {doing}</div>" if doing else ""
-        self.said.object = f"<div role='status'>{work}{f'<p>{said}</p>' if said else ''}</div>"
+        # Two panes: words written anew must not start the bar's fading in from the beginning.
+        self.bar.visible = bool(doing)
+        words = f"<div class='doing'>{doing}</div>" if doing else ""
+        self.said.object = f"<div role='status'>{words}{f'<p>{said}</p>' if said else ''}</div>"
 
     def _settled(self) -> None:
         self.preferences.show()
@@ -200,8 +203,11 @@ SAID = f"""
 :host {{ font: 14px/1.4 {theme.FONT}; color: inherit; }}
 h2 {{ font-size: 17px; margin: 4px 0; }}
 p {{ margin: 2px 14px; padding: 4px 10px; border-left: 3px solid {theme.ACCENT}; }}
-.doing {{ margin: 4px 14px; opacity: 0; animation: appear 0.2s linear 0.5s forwards; }}
-progress {{ width: 120px; vertical-align: middle; accent-color: {theme.ACCENT}; }}
+.doing {{ margin: 2px 14px; }}
+"""
+BAR = f"""
+:host {{ opacity: 0; animation: appear 0.2s linear 0.5s forwards; }}
+progress {{ width: 160px; margin: 4px 14px 0; accent-color: {theme.ACCENT}; }}
 @keyframes appear {{ to {{ opacity: 1; }} }}
 """
 STACK = f"{NARROW} {{ :host {{ padding-bottom: 48px; box-sizing: border-box; }} }}"

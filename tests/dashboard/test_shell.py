@@ -67,10 +67,12 @@ def own(folder, tmp_path_factory, monkeypatch):
 
 def test_what_a_visitor_changes_is_found_again_and_can_be_given_up(own):
     own.study.move_weight("views", 0.7)
+    own.study.settings["spacing"].size = "high"
     own.keep("options.csv", "species,cultivar,rootstock\napple,Discovery,M9\n")
     own.reopen()
     assert [option.label for option in own.study.options] == ["Discovery on M9"]
     assert own.study.weights[-2] == pytest.approx(0.7, abs=1e-6)
+    assert own.study.settings["spacing"].size == "high"
     again = Session.begun(own.opened, own.copy.visitor)
     assert len(again.study.options) == 1
     assert again.study.ground is own.study.ground
