@@ -44,9 +44,9 @@ def _pairs(gone: Sequence[Planted], come: Sequence[Planted]) -> list[tuple[int, 
 
 def _moved(study: Study, old: Planted, new: Planted) -> str:
     first, second = study.options[old.option].label, study.options[new.option].label
-    scores = f"its score goes from {old.score:.2f} to {new.score:.2f}"
+    scores = f"its score goes from {100 * old.score:.0f} to {100 * new.score:.0f} of 100"
     if np.isnan(old.score):
-        scores = f"there it was ruled out, here it scores {new.score:.2f}"
+        scores = f"there it was ruled out, here it scores {100 * new.score:.0f} of 100"
     if old.option == new.option:
         away = float(np.hypot(old.x - new.x, old.y - new.y))
         return f"{first} moves {away:.0f} m, from {old.name} to {new.name}: {scores}."
@@ -63,8 +63,8 @@ def _cost(before: Placement, after: Placement) -> str:
     """What a change costs in all; a tie where it is less than the survey's error a tree."""
     if len(before.trees) != len(after.trees):
         return (
-            f"The {len(after.trees)} trees come to {after.total:.2f} together; "
-            f"the {len(before.trees)} before came to {before.total:.2f}."
+            f"The {len(after.trees)} trees come to {100 * after.total:.0f} points together; "
+            f"the {len(before.trees)} before came to {100 * before.total:.0f}."
         )
     change = after.total - before.total
     ways = "more" if change > 0 else "less"
@@ -72,4 +72,5 @@ def _cost(before: Placement, after: Placement) -> str:
     said = f"{share:.1f} %" if share >= LEAST else f"less than {LEAST:g} %"
     tie = abs(change) <= TIE * len(after.trees)
     same = "; within the survey's error that is a tie, and taste may choose" if tie else ""
-    return f"In all {said} {ways}: {after.total:.2f} against {before.total:.2f}{same}."
+    points = f"{100 * after.total:.1f} against {100 * before.total:.1f} points"
+    return f"In all {said} {ways}: {points}{same}."

@@ -32,7 +32,8 @@ def tree_words(study: Study, order: Order, tree: Planted) -> str:
     """One tree: where it stands, which wish it meets, its score, who serves it."""
     label = study.options[tree.option].label
     wish = f" for “{tree.wish}”" if tree.wish and tree.wish != label else ""
-    return f"{tree.name}: {label}{wish}, score {tree.score:.2f}; {partners(study, order, tree)}."
+    worth = f"{100 * tree.score:.0f} of 100"
+    return f"{tree.name}: {label}{wish}, {worth}; {partners(study, order, tree)}."
 
 
 def partners(study: Study, order: Order, tree: Planted) -> str:
@@ -59,6 +60,6 @@ def total_words(order: Order, placement: Placement) -> str:
     )
     mean = placement.total / number if number and np.isfinite(placement.total) else 0.0
     return (
-        f"{number} tree{'s' if number != 1 else ''}{wanted}, together {placement.total:.2f}, "
-        f"{mean:.2f} each; {sure}."
+        f"{number} tree{'s' if number != 1 else ''}{wanted}, {100 * mean:.0f} of 100 on average; "
+        f"{sure}."
     )

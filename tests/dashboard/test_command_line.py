@@ -164,7 +164,7 @@ def test_place_writes_the_plan_its_list_its_calendar_and_its_effort(place):
     plan = pd.read_csv(out / "placement.csv")
     assert plan["species"].tolist() == ["apple", "apple", "sweet_cherry"]
     assert set(plan["spot"]) <= set(pd.read_csv(out / "spots.csv")["spot"])
-    for words in ("3 trees, together", "proven", "served by", "Together", "EUR"):
+    for words in ("3 trees, ", "of 100 on average", "proven", "served by", "Together", "EUR"):
         assert words in said.out
 
 
