@@ -16,10 +16,10 @@ from dashboard import ballot_rows as rows
 from dashboard.ballot_rows import Key, Refused, Session
 from dashboard.ballot_tables import log, opened, sessions, votes, writing
 from model.ballot import NAMES, Ballot, plain_name
+from model.csv_text import csv_text
 
 LETTERS = "23456789BCDFGHJKMNPQRSTVWXZ"  # none mistaken for another, no vowels to make words of
 LENGTH = 5
-FORMULA = ("=", "+", "-", "@", "\t", "\r")  # how a spreadsheet knows a formula
 
 __all__ = ["Ballots", "Key", "Refused", "Session", "new_token"]
 
@@ -143,10 +143,7 @@ class Ballots:
 
     def export_csv(self, code: str, history: bool = False) -> str:
         """The export as CSV text, words that a spreadsheet would run as formulas disarmed."""
-        table = self.export(code, history)
-        for column in ("group", "options"):
-            table[column] = [f"'{one}" if one.startswith(FORMULA) else one for one in table[column]]
-        return table.to_csv(index=False, lineterminator="\n")
+        return csv_text(self.export(code, history), figures=None)
 
     def _turned(self, code: str, owner: str, gone: Any = None, **to: Any) -> Session:
         """The session after its owner changed it, and perhaps took ballots out."""

@@ -8,6 +8,8 @@ import numpy as np
 from model.decision.desirability import Curve
 from model.decision.weights import normalised
 from model.study import Study
+from model.survey.faults import shown
+from model.survey.settings import REACH
 
 
 def query(study: Study) -> dict[str, str]:
@@ -66,7 +68,7 @@ def _pairs(word: str) -> list[tuple[str, float]]:
         split = [part.split(":") for part in word.split("~")]
         return [(name, float(value)) for name, value in split]
     except ValueError:
-        raise ValueError(f"'{word}' is not a list of name:figure") from None
+        raise ValueError(f"{shown(word)} is not a list of name:figure") from None
 
 
 def _place_words(places: Any, place: int) -> str:
@@ -80,9 +82,9 @@ def _read_weights(study: Study, _key: str, word: str) -> dict[str, Any]:
     names = [factor.name for factor in study.factors]
     unknown = shares.keys() - set(names)
     if unknown:
-        raise ValueError(f"no factor called {', '.join(sorted(unknown))} is judged here")
+        raise ValueError(f"no factor called {shown(sorted(unknown)[0])} is judged here")
     weights = np.array([shares.get(name, 0.0) for name in names])
-    if not (np.isfinite(weights).all() and (weights >= 0).all() and weights.sum() > 0):
+    if not ((weights >= 0).all() and 0 < weights.sum() < np.inf):
         raise ValueError("weights are shares of 0 or more, not all 0")
     return {"weights": normalised(weights)}
 
@@ -91,7 +93,7 @@ def _read_trade_off(study: Study, _key: str, word: str) -> dict[str, Any]:
     low, high = study.param.trade_off.bounds
     value = float(word)
     if not low <= value <= high:
-        raise ValueError(f"found {word}, expected a figure from {low:g} to {high:g}")
+        raise ValueError(f"found {shown(word)}, expected a figure from {low:g} to {high:g}")
     return {"trade_off": value}
 
 
@@ -101,35 +103,38 @@ def _read_place(study: Study, _key: str, word: str) -> dict[str, Any]:
         return {"place": places.cells + places.spots.index(word)}
     east, _, north = word.partition(",")
     try:
-        return {"place": places.nearest(float(east), float(north), reach=0.0)}
+        x, y = float(east), float(north)
     except ValueError:
-        raise ValueError(f"there is no peg called '{word}'") from None
+        raise ValueError(f"there is no peg called {shown(word)}") from None
+    if not (abs(x) <= REACH and abs(y) <= REACH):
+        raise ValueError(f"{shown(word)} is not near this land")
+    return {"place": places.nearest(x, y, reach=0.0)}
 
 
 def _read_option(study: Study, _key: str, word: str) -> dict[str, Any]:
     labels = [option.label for option in study.options]
     if word not in labels:
-        raise ValueError(f"'{word}' is not on the short list")
+        raise ValueError(f"{shown(word)} is not on the short list")
     return {"option": labels.index(word)}
 
 
 def _read_layer(study: Study, _key: str, word: str) -> dict[str, Any]:
     known = ["best", "option", "shade", *(factor.name for factor in study.factors)]
     if word not in known:
-        raise ValueError(f"the map has no layer called '{word}'")
+        raise ValueError(f"the map has no layer called {shown(word)}")
     return {"layer": word}
 
 
 def _read_moment(_study: Study, _key: str, word: str) -> dict[str, Any]:
     day, _, hour = word.partition("@")
     if not (day.isdigit() and 1 <= int(day) <= 365 and 0 <= float(hour) <= 24):
-        raise ValueError(f"found {word}, expected a day of the year and an hour such as 172@15.5")
+        raise ValueError(f"found {shown(word)}, expected a day and an hour such as 172@15.5")
     return {"day": int(day), "hour": float(hour)}
 
 
 def _read_curve(study: Study, key: str, word: str) -> dict[str, Any]:
     name = key.removeprefix("curve.")
     if name not in study.settings:
-        raise ValueError(f"no factor called '{name}' is judged here")
+        raise ValueError(f"no factor called {shown(name)} is judged here")
     pairs = _pairs(word)
     return {key: Curve(tuple(float(x) for x, _ in pairs), tuple(y for _, y in pairs))}

@@ -10,6 +10,8 @@ from secrets import token_urlsafe
 
 from platformdirs import user_data_path
 
+from model.survey.archive import is_own_file
+
 VISITOR = re.compile(r"[A-Za-z0-9_-]{20,64}")
 
 
@@ -63,20 +65,22 @@ class WorkingCopy:
             self.own.parent.mkdir(parents=True, exist_ok=True)
             draft = Path(tempfile.mkdtemp(prefix=".draft", dir=self.own.parent))
             for file in self.original.iterdir():
-                if file.is_file() and not file.name.startswith("."):
+                if is_own_file(file):
                     shutil.copyfile(file, draft / file.name)
             draft.replace(self.own)
         return self.own
 
     def write(self, name: str, content: str | bytes) -> Path:
         """Write a file of the visitor's own folder; OSError when there is no room for it."""
-        if not name or Path(name).name != name:
+        if not name or Path(name).name != name or name.startswith("."):
             raise ValueError(f"found {name!r}, expected the name of a file without a folder")
         return written(self.begun() / name, content)
 
     def remove(self, name: str) -> None:
         """Remove a file from the visitor's own folder, if it is there."""
-        (self.begun() / Path(name).name).unlink(missing_ok=True)
+        if not is_own_file(self.begun() / Path(name).name):
+            return
+        (self.own / Path(name).name).unlink(missing_ok=True)
 
     def discard(self) -> None:
         """Give up the copy: the original is shown again."""
@@ -100,7 +104,7 @@ class WorkingCopy:
             if not _holds(self.original / name, content)
         ]
         for file in self.original.iterdir():
-            if file.is_file() and not file.name.startswith(".") and file.name not in mine:
+            if is_own_file(file) and file.name not in mine:
                 file.unlink()
         self.discard()
         return saved

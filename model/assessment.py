@@ -5,6 +5,7 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 
+from model.csv_text import csv_text
 from model.decision import merit
 from model.results import TIE
 from model.study import Study
@@ -78,7 +79,7 @@ def write_tables(study: Study, folder: Path) -> tuple[Path, Path]:
     folder.mkdir(parents=True, exist_ok=True)
     paths = folder / "assessment.csv", folder / "ranking.csv"
     for path, table in zip(paths, (assessment(study), ranking(study)), strict=True):
-        table.to_csv(path, index=False, float_format="%.6g", lineterminator="\n", encoding="utf-8")
+        path.write_text(csv_text(table), encoding="utf-8", newline="\n")
     return paths
 
 

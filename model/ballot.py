@@ -117,7 +117,9 @@ def _hidden(text: str) -> bool:
 
 
 def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
+    if isinstance(value, int) and not isinstance(value, bool):
+        return abs(value) < 1e300  # a longer one has no float
+    return isinstance(value, float) and math.isfinite(value)
 
 
 def _is_time(value: object) -> bool:

@@ -9,7 +9,7 @@ import geopandas
 import pandas as pd
 import shapely
 
-from model.planting.csv_text import csv_text
+from model.csv_text import csv_text
 from model.planting.placement import Placement
 from model.study import Study
 
@@ -33,10 +33,11 @@ def peg_table(study: Study, placement: Placement | None = None) -> pd.DataFrame:
             for tree in placement.trees
         ]
     frame = study.site.frame
-    points = [frame.geographic(shapely.Point(x, y)) for _, x, y, _, _ in rows]
+    places = shapely.MultiPoint([(x, y) for _, x, y, _, _ in rows])
+    degrees = shapely.get_coordinates(frame.geographic(places))
     found = [
-        (name, x, y, point.x, point.y, tree, note)
-        for (name, x, y, tree, note), point in zip(rows, points, strict=True)
+        (name, x, y, longitude, latitude, tree, note)
+        for (name, x, y, tree, note), (longitude, latitude) in zip(rows, degrees, strict=True)
     ]
     return pd.DataFrame(found, columns=COLUMNS)
 

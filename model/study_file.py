@@ -13,7 +13,8 @@ import tomli_w
 from model.decision.desirability import Curve
 from model.decision.power_mean import HIGHEST_EXPONENT, LOWEST_EXPONENT
 from model.factors import FACTORS
-from model.survey.faults import Fault, SurveyFaults, nearest_name, shown
+from model.survey.faults import LONGEST_FOUND, Fault, SurveyFaults, nearest_name, shown, shown_name
+from model.survey.folder import Folder
 
 TRADE_OFF = -1.0
 NAMES = tuple(factor.name for factor in FACTORS)
@@ -45,14 +46,17 @@ def read_study_file(path: Path) -> StudyFile:
 
     Raises SurveyFaults with every fault of the file.
     """
-    if not path.exists():
-        return StudyFile()
+    folder = Folder(path.parent)
+    text = folder.text(path.name) if folder.present([path.name]) else None
+    if folder.faults:
+        raise SurveyFaults(folder.faults)
     reader = _Reader(path.name)
     try:
-        table = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        table = tomllib.loads(text or "")
+    except (ValueError, RecursionError) as error:
+        found = str(error)[:LONGEST_FOUND]
         raise SurveyFaults(
-            [reader.fault("", str(error), "TOML text", "correcting that line")]
+            [reader.fault("", found, "TOML text", "correcting that line")]
         ) from error
     study = reader.study(table)
     if reader.faults:
@@ -93,7 +97,7 @@ class _Reader:
 
     def fault(self, name: str, found: str, expected: str, mend: str) -> Fault:
         """Note one fault."""
-        self.faults.append(Fault(self.file, None, name, found, expected, mend))
+        self.faults.append(Fault(self.file, None, shown_name(name), found, expected, mend))
         return self.faults[-1]
 
     def study(self, table: dict[str, Any]) -> StudyFile:
@@ -160,8 +164,9 @@ class _Reader:
         try:
             x, y = (tuple(float(value) for value in table[axis]) for axis in "xy")
             return Curve(x, y)
-        except (TypeError, KeyError, ValueError) as error:
-            self.fault(where, shown(table), "x ascending and y from 0 to 1, as many", f"({error})")
+        except (TypeError, KeyError, ValueError, ArithmeticError):
+            mend = "giving each knot one of both"
+            self.fault(where, shown(table), "x ascending and y from 0 to 1, as many", mend)
             return None
 
     def _figures(self, name: str, figures: Any) -> dict[str, Any]:

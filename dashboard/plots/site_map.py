@@ -14,7 +14,7 @@ from dashboard.live import Layers
 from dashboard.plots import hatching, marks, survey_marks
 
 FEET = 3.28084  # in a metre
-FEET_TICKS = [1, 2, 5, 10, 20, 50, 100, 200, 500]  # lengths of the scale bar
+FEET_TICKS: list[float] = [1, 2, 5, 10, 20, 50, 100, 200, 500]  # lengths of the scale bar
 LATTICE = 9  # letters along the longer side of the map
 CLEAR = 4  # cells round a peg that are kept free of them
 LETTERS = {"text_color": theme.INK, "text_align": "center", "text_font_style": "bold"}
@@ -206,7 +206,7 @@ COLOUR_BAR = {
 def in_feet(figure: Any) -> Range1d:
     """The map's range from west to east in feet, which the browser keeps in step."""
     start, end = (FEET * float(side) for side in (figure.x_range.start, figure.x_range.end))
-    figure.extra_x_ranges = {"feet": Range1d(start, end)}
+    figure.extra_x_ranges = {"feet": Range1d(start=start, end=end)}
     return figure.extra_x_ranges["feet"]
 
 

@@ -5,11 +5,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from model.csv_text import csv_text
 from model.opening import open_study
 from model.planting.bill import bill
 from model.planting.calendar import calendar
 from model.planting.candidates import candidate_places
-from model.planting.csv_text import csv_text
 from model.planting.effort import effort
 from model.planting.ical import ical
 from model.planting.needs import needs

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pandas as pd
 
+from model.csv_text import csv_text
 from model.planting.evidence import Evidence, evidence_at, place_of
 from model.planting.keep_or_move import Judged
 from model.planting.observations import KINDS, Observation
@@ -53,7 +54,7 @@ def written_tables(table: pd.DataFrame, evidence: pd.DataFrame, folder: Path) ->
     folder.mkdir(parents=True, exist_ok=True)
     paths = folder / FILES[0], folder / FILES[1]
     for path, rows in zip(paths, (table, evidence), strict=True):
-        text = rows.map(_disarmed).to_csv(index=False, float_format="%.4g", lineterminator="\n")
+        text = csv_text(rows, "%.4g")
         part = path.with_name(path.name + ".part")
         with part.open("w", encoding="utf-8", newline="") as file:
             file.write(text)
@@ -61,11 +62,6 @@ def written_tables(table: pd.DataFrame, evidence: pd.DataFrame, folder: Path) ->
             os.fsync(file.fileno())
         part.replace(path)
     return paths
-
-
-def _disarmed(cell: object) -> object:
-    """A cell in words that no spreadsheet takes for a formula."""
-    return f"'{cell}" if isinstance(cell, str) and cell[:1] in tuple("=+-@\t") and cell else cell
 
 
 def _row(study: Study, judged: Judged, said: str) -> dict[str, object]:

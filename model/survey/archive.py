@@ -6,12 +6,15 @@ from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 
 from model.survey.attribute import Wrong
-from model.survey.faults import Fault, SurveyFaults, shown
+from model.survey.faults import Fault, SurveyFaults, shown, shown_name
 
 LARGEST_ZIP = 10_000_000  # bytes as sent
 LARGEST_TOTAL = 60_000_000  # bytes unpacked
 MOST_FILES = 60
 CHUNK = 1 << 16
+ENTRY = b"PK\x01\x02"  # begins an entry of the list at a zip's end (PKWARE, APPNOTE 4.3.12)
+LONGEST_NAME = 100  # letters
+PACKINGS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 STAMP = (2000, 1, 1, 0, 0, 0)  # the same folder makes the same zip
 ENDINGS = (
     *(".toml", ".csv", ".txt", ".md", ".geojson", ".gpkg", ".tif", ".epw", ".json"),
@@ -24,11 +27,18 @@ def folder_zip(folder: Path) -> bytes:
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
         for file in sorted(folder.iterdir()):
-            if file.is_file() and not file.name.startswith("."):
+            if is_own_file(file):
                 entry = zipfile.ZipInfo(file.name, STAMP)
                 entry.compress_type = zipfile.ZIP_DEFLATED
                 archive.writestr(entry, file.read_bytes())
     return out.getvalue()
+
+
+def is_own_file(file: Path) -> bool:
+    """Whether it is a file of its folder: not hidden, no folder, no link that leads out of it."""
+    if file.name.startswith(".") or not file.is_file():
+        return False
+    return not file.is_symlink() or file.resolve().is_relative_to(file.parent.resolve())
 
 
 def zip_files(data: bytes, name: str = "the zip") -> Mapping[str, bytes]:
@@ -40,11 +50,16 @@ def zip_files(data: bytes, name: str = "the zip") -> Mapping[str, bytes]:
     """
     if len(data) > LARGEST_ZIP:
         raise _wrong(name, _size(len(data)), f"at most {_size(LARGEST_ZIP)}", "leaving files out")
+    listed = data.count(ENTRY)  # counted first: the list of a million files fills the memory
+    if listed > 2 * MOST_FILES:
+        raise _wrong(name, f"{listed:,} files", f"at most {MOST_FILES}", "leaving some out")
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return _unpacked(archive, name)
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError) as error:
-        found = f"a file that is no whole zip ({error})"
+    except SurveyFaults:
+        raise
+    except Exception as error:
+        found = f"a file that is no whole zip ({shown_name(str(error))})"
         raise _wrong(name, found, "a zip of a survey folder", "packing it again") from error
 
 
@@ -79,12 +94,16 @@ def _names(entries: list[zipfile.ZipInfo], zip_name: str) -> list[str]:
     for entry in entries:
         path = PurePosixPath(entry.filename)
         odd = "\\" in entry.filename or ":" in entry.filename or not entry.filename.isprintable()
+        odd = odd or not path.name or len(path.name) > LONGEST_NAME
         if odd or path.is_absolute() or ".." in path.parts:
             found = f"the name {shown(entry.filename)}"
             raise _wrong(zip_name, found, "plain file names", "packing the folder again")
         if (entry.external_attr >> 16) & 0o170000 == 0o120000:
             found = f"{entry.filename}, a link"
             raise _wrong(zip_name, found, "files", "packing the file itself")
+        if entry.compress_type not in PACKINGS:
+            found = f"{entry.filename}, packed in a way that is not read"
+            raise _wrong(zip_name, found, "a plain zip", "packing the folder with another program")
         if path.suffix.lower() not in ENDINGS:
             expected = "files of a survey folder such as site.toml or features.geojson"
             raise _wrong(zip_name, f"the file {path.name}", expected, "leaving it out")

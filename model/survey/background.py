@@ -10,6 +10,8 @@ from model.survey.measuring import Place, bearing, distance
 
 FILE = "background.toml"
 PICTURES = ("background.png", "background.jpg")
+FURTHEST = 1e7  # m; the corner of a picture beyond it shows nothing of the site
+SMALLEST, LARGEST = 1e-5, 1e4  # metres a pixel
 LEAST_PIXELS = 10.0  # between the two known points, so that scale and turn mean something
 
 
@@ -81,10 +83,11 @@ def background_from(text: str) -> Background:
         figures = [
             float(values[key]) for key in ("x_m", "y_m", "metres_a_pixel", "turn_deg", "opacity")
         ]
-    except (tomllib.TOMLDecodeError, KeyError, TypeError, ValueError) as error:
+    except (KeyError, TypeError, ValueError, ArithmeticError, RecursionError) as error:
         raise ValueError(f"{FILE}: found {error}, expected where the picture lies") from error
     x, y, scale, turn, opacity = figures
-    if not all(map(math.isfinite, figures)) or scale <= 0:
+    far = max(map(abs, figures)) > FURTHEST
+    if not all(map(math.isfinite, figures)) or far or not SMALLEST <= scale <= LARGEST:
         raise ValueError(f"{FILE}: found figures that make no scale, mend by placing it again")
     return Background((x, y), scale, turn % 360, min(max(opacity, 0.0), 1.0))
 

@@ -18,6 +18,7 @@ from model.survey.settings import REACH
 KIND = Attribute("kind", "", "", choices=tuple(KINDS), meaning="what it is")
 NAME = Attribute("name", "", "", meaning="what people call it")
 NUMBERS_OF_A_GIS = frozenset({"fid", "id", "ogc_fid"})
+MOST_FEATURES = 20_000  # as many as a person could survey, and a page could draw
 SMALLEST_AREA = 0.01  # m2
 SHORTEST_LINE = 0.01  # m
 
@@ -52,6 +53,12 @@ def known_fields() -> tuple[str, ...]:
     """Kind, name, every field that some kind has in the order of KINDS, then every plus-minus."""
     names = [attribute.name for kind in KINDS.values() for attribute in kind.attributes]
     return ("kind", "name", *dict.fromkeys(names), *plus_minus_fields())
+
+
+def too_many(count: int) -> Wrong:
+    """What is wrong with a file of so many features."""
+    found = f"{count:,} features or more"
+    return Wrong(found, f"at most {MOST_FEATURES:,}", "leaving out what is far from the site")
 
 
 def _kind(folder: Folder, draft: Draft) -> FeatureKind | None:

@@ -3,6 +3,7 @@
 import numpy as np
 import pandas as pd
 
+from model.csv_text import disarmed
 from model.survey.epw import COLUMNS, Station
 
 CELLS = 35
@@ -28,7 +29,7 @@ DATA PERIODS,1,1,Data,Sunday,1/1,12/31
 
 def epw_text(table: pd.DataFrame, station: Station, name: str, hours_from_utc: float) -> str:
     """The text of an EPW file; every figure with all its digits."""
-    place = "".join(letter for letter in name if letter not in ',"')
+    place = disarmed("".join(letter for letter in name if letter not in ',"'))
     location = (
         f"LOCATION,{place},-,-,Treestead,-,{station.latitude!r},{station.longitude!r},"
         f"{hours_from_utc:g},{station.altitude!r}\n"

@@ -3,8 +3,11 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
+from itertools import islice
+from reprlib import Repr
 
 LONGEST_FOUND = 60
+LONGEST_NAME = 200  # letters of a name that are compared with those known
 
 
 @dataclass(frozen=True)
@@ -42,20 +45,54 @@ class SurveyFaults(ValueError):  # noqa: N818 - named for what it carries: all t
         return "\n".join(str(fault) for fault in self.faults)
 
 
+class _Short(Repr):
+    """Python's own notation of a value, worked out no further than it will be shown."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.maxlevel = 4
+        self.maxdict = self.maxlist = self.maxtuple = LONGEST_FOUND // 2
+        self.maxstring = self.maxother = self.maxlong = 10 * LONGEST_FOUND
+
+    def repr_str(self, text: str, _level: int) -> str:
+        """A text, its end left out before it is looked at letter by letter."""
+        return repr(text[: 2 * LONGEST_FOUND])
+
+    def repr_int(self, number: int, _level: int) -> str:
+        """A whole number; one of thousands of digits, which Python will not write out, in words."""
+        return repr(number) if number.bit_length() < 2000 else "a number of thousands of digits"
+
+    def repr_dict(self, table: dict, level: int) -> str:
+        """A table in the order of its keys in the file."""
+        if level <= 0:
+            return "{...}"
+        items = islice(table.items(), self.maxdict)
+        pairs = (f"{self.repr1(a, level - 1)}: {self.repr1(b, level - 1)}" for a, b in items)
+        return f"{{{', '.join(pairs)}}}"
+
+
+_SHORT = _Short()
+
+
 def shown(raw: object) -> str:
     """What was found, as a person would recognise it, cut when it is long."""
     if raw is None or raw == "":
         return "nothing"
     if isinstance(raw, bool):
         return "true" if raw else "false"
-    text = repr(raw)
+    text = _SHORT.repr(raw)
     return text if len(text) <= LONGEST_FOUND else text[:LONGEST_FOUND] + "..."
+
+
+def shown_name(name: str) -> str:
+    """A field's name as it stands, or as far as it can be printed on one line."""
+    return name if len(name) <= LONGEST_FOUND and name.isprintable() else shown(name)
 
 
 def nearest_name(name: str, names: Iterable[str]) -> str:
     """How to mend a name that is not known: the closest known one, if any is close."""
     known = {one.lower(): one for one in names}
-    close = get_close_matches(name.strip().lower(), known, n=1, cutoff=0.6)
+    close = get_close_matches(name[:LONGEST_NAME].strip().lower(), known, n=1, cutoff=0.6)
     return f"writing {known[close[0]]!r} instead" if close else "choosing one of those"
 
 

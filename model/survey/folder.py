@@ -6,10 +6,12 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from model.survey.attribute import Attribute, Value, Wrong, checked_value
-from model.survey.faults import Fault
+from model.survey.faults import Fault, SurveyFaults, shown_name
 
 NEARLY = 0.9  # likeness of two file names from which one is taken for a slip of the other
-LARGEST_TEXT = 200_000_000  # bytes; 100 years of hourly weather come to about 150 million
+LARGEST_TEXT = 20_000_000  # bytes; 20,000 features come to about 6 million
+LARGEST = {".epw": 200_000_000, ".toml": 500_000}  # 100 years by the hour: about 150 million
+MOST_FAULTS = 1000  # after so many a file is not read on, as nobody would read them
 
 
 @dataclass
@@ -18,10 +20,14 @@ class Folder:
 
     path: Path
     faults: list[Fault] = field(default_factory=list)
+    most: int = MOST_FAULTS
 
     def fault(self, file: str, row: int | None, name: str, wrong: Wrong) -> None:
-        """Note one fault."""
-        self.faults.append(Fault(file, row, name, wrong.found, wrong.expected, wrong.mend))
+        """Note one fault; SurveyFaults once there are more of them than anyone would read."""
+        place = file, row, shown_name(name)
+        self.faults.append(Fault(*place, wrong.found, wrong.expected, wrong.mend))
+        if len(self.faults) >= self.most:
+            raise SurveyFaults(self.faults)
 
     def value(self, file: str, row: int | None, attribute: Attribute, raw: object) -> Value | None:
         """A checked value, or None with the fault noted."""
@@ -56,16 +62,26 @@ class Folder:
 
     def text(self, name: str) -> str | None:
         """A file's text, or None with the fault noted."""
+        path = self.path / name
         try:
-            data = (self.path / name).read_bytes()
-        except OSError as error:
-            reason = error.strerror or "an unreadable file"
+            size = path.stat().st_size
+            most = LARGEST.get(path.suffix, LARGEST_TEXT)
+            if size > most:
+                wrong = Wrong(f"{size:,} bytes", f"at most {most:,}", "cutting it to the site")
+                self.fault(name, None, "", wrong)
+                return None
+            data = path.read_bytes()
+        except (OSError, ValueError) as error:
+            if isinstance(error, SurveyFaults):
+                raise
+            reason = getattr(error, "strerror", "") or "an unreadable file"
             self.fault(name, None, "", Wrong(reason, "a readable file", "checking its rights"))
             return None
-        wrong = _unreadable(data)
-        if wrong is None:
+        unreadable = _unreadable(data)
+        if unreadable is None:
             return data.decode("utf-8-sig")
-        self.fault(name, wrong[0], "", wrong[1])
+        row, wrong = unreadable
+        self.fault(name, row, "", wrong)
         return None
 
     def _is_inside(self, name: str) -> bool:
@@ -88,9 +104,6 @@ def _unreadable(data: bytes) -> tuple[int | None, Wrong] | None:
     """Row and fault when bytes are not a text file."""
     if not data.strip():
         return None, Wrong("an empty file", "at least a header", "filling it in or deleting it")
-    if len(data) > LARGEST_TEXT:
-        wrong = Wrong(f"{len(data):,} bytes", f"at most {LARGEST_TEXT:,}", "cutting it to the site")
-        return None, wrong
     try:
         data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -43,7 +43,7 @@ class Frame:
         try:
             crs = CRS.from_user_input(name)
             _transformer(crs, self.crs)
-        except ProjError:
+        except (ProjError, ValueError, TypeError, RecursionError):
             return None
         return crs if crs.is_geographic or crs.is_projected else None
 

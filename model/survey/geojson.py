@@ -11,13 +11,18 @@ from shapely.errors import ShapelyError
 from shapely.geometry import mapping, shape
 
 from model.survey.attribute import Value, Wrong
-from model.survey.drafts import Draft
+from model.survey.drafts import MOST_FEATURES, Draft, too_many
 from model.survey.faults import shown
 from model.survey.feature import Feature
 from model.survey.folder import Folder
 from model.survey.frame import WGS84, Frame
 from model.survey.settings import REACH
 
+SWAPPED = Wrong(
+    "latitude before longitude: latitude and longitude look swapped",
+    "longitude first, as GeoJSON wants it, and the site's own two in site.toml the right way",
+    "exchanging the two where they are swapped",
+)
 DECIMALS = 9  # of a degree: 0.06 mm at most, so that local metres come back within 1 mm
 
 
@@ -81,6 +86,10 @@ def _document(folder: Folder, name: str) -> dict[str, Any] | None:
         wrong = Wrong(shown(document), "a FeatureCollection with features", "exporting it as one")
         folder.fault(name, None, "features", wrong)
         return None
+    count = len(document["features"])
+    if count > MOST_FEATURES:
+        folder.fault(name, None, "features", too_many(count))
+        return None
     return document
 
 
@@ -108,16 +117,17 @@ def _draft(
         return None
     try:
         degrees = shape(raw["geometry"])
-    except (ShapelyError, ValueError, TypeError, LookupError, AttributeError, OverflowError):
+    except (
+        *(ShapelyError, ValueError, TypeError, LookupError, AttributeError),
+        *(ArithmeticError, RecursionError),
+    ):
         found = shown(raw.get("geometry"))
         wrong = Wrong(found, "a geometry with all its coordinates", "drawing it again")
         folder.fault(name, row, "geometry", wrong)
         return None
     metres = frame.local(degrees, crs)
     if crs.is_geographic and _would_be_near(frame, crs, degrees) and not _is_near(metres):
-        found = "latitude before longitude"
-        wrong = Wrong(found, "longitude first, as GeoJSON wants it", "exchanging the two")
-        folder.fault(name, row, "geometry", wrong)
+        folder.fault(name, row, "geometry", SWAPPED)
         return None
     return Draft(name, row, metres, raw["properties"])
 

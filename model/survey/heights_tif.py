@@ -1,5 +1,7 @@
 """heights.tif: a GeoTIFF in any coordinate system, brought onto the site's metres, and written."""
 
+import math
+
 import numpy as np
 import rasterio
 from rasterio.crs import CRS
@@ -8,6 +10,7 @@ from rasterio.transform import Affine
 from rasterio.warp import Resampling, calculate_default_transform, reproject, transform
 
 from model.survey.attribute import Wrong
+from model.survey.faults import shown
 from model.survey.folder import Folder
 from model.survey.frame import Frame
 from model.survey.heights import RasterHeights
@@ -16,6 +19,10 @@ from model.survey.settings import ALTITUDES
 FILE = "heights.tif"
 REACH = 2000.0  # m from the origin; hills further off are not kept
 MOST_CELLS = 4_000_000
+MOST_READ = 120_000_000  # a tile of 10 km by 10 km in cells of 1 m, and some more
+MOST_IN_BLOCK = 20_000_000  # cells that are unpacked together
+CUTTING = f"cutting the file to {REACH / 1000:g} km round the site"
+TILING = "exporting the file again in tiles"
 ON_THE_SPOT = 1e-4  # m; a raster whose corners move less than this already lies in the frame
 
 
@@ -28,7 +35,7 @@ def raster_heights(folder: Folder, frame: Frame) -> RasterHeights | None:
             heights = None if wrong else _heights(source, frame)
     except Exception as error:  # noqa: BLE001 - a damaged file makes GDAL raise errors of many classes
         heights = None
-        wrong = Wrong(f"a broken file ({str(error)[:60]})", "GeoTIFF", "exporting it again")
+        wrong = Wrong(f"a broken file ({shown(str(error))})", "GeoTIFF", "exporting it again")
     wrong = wrong or _wrong_heights(heights)
     if wrong:
         folder.fault(FILE, None, "", wrong)
@@ -65,6 +72,13 @@ def _wrong_layout(source: DatasetReader) -> Wrong | None:
         return Wrong("no coordinate system", "one, such as EPSG:4326", "assigning it in a GIS")
     if source.count != 1:
         return Wrong(f"{source.count} bands", "one band of heights", "exporting that band alone")
+    cells = source.width * source.height
+    if cells > MOST_READ:
+        found = f"{source.width:,} by {source.height:,} cells"
+        return Wrong(found, f"at most {MOST_READ:,} in all", CUTTING)
+    block = math.prod(source.block_shapes[0])
+    if block > MOST_IN_BLOCK:
+        return Wrong(f"blocks of {block:,} cells", f"at most {MOST_IN_BLOCK:,}", TILING)
     return None
 
 

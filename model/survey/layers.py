@@ -1,5 +1,8 @@
 """Features in GeoPackages and shapefiles, in any coordinate system."""
 
+import re
+import sqlite3
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -11,7 +14,7 @@ import shapely
 from pyproj import CRS
 
 from model.survey.attribute import Wrong
-from model.survey.drafts import Draft, known_fields
+from model.survey.drafts import MOST_FEATURES, Draft, known_fields, too_many
 from model.survey.faults import shown
 from model.survey.folder import Folder
 from model.survey.frame import Frame
@@ -19,6 +22,8 @@ from model.survey.frame import Frame
 # what the two formats begin with; another format in disguise could point GDAL at other files
 BEGINNINGS = {".gpkg": b"SQLite format 3\0", ".shp": b"\x00\x00\x27\x0a"}
 BESIDE = (".shx", ".dbf", ".prj", ".cpg")  # files that belong to a shapefile
+LARGEST = 60_000_000  # bytes
+RECKONED = re.compile(r"\bAS\s*\(|^\s*CREATE\s+VIRTUAL(?!.*\brtree\b)", re.IGNORECASE | re.DOTALL)
 LONGEST_FIELD = 10  # letters of a field's name in a shapefile
 
 
@@ -54,27 +59,51 @@ def _layers(folder: Folder, name: str) -> list[Layer]:
     folder.present(f"{path.stem}{suffix}" for suffix in BESIDE if path.suffix == ".shp")
     if len(folder.faults) > before:
         return []
+    wrong: Wrong | None
     try:
-        if not _begins_right(path):
-            found = "another format inside"
-            folder.fault(name, None, "", Wrong(found, f"a {path.suffix} file", "exporting again"))
-            return []
-        names = [layer for layer, geometry in pyogrio.list_layers(path) if geometry is not None]
-        return [_layer(path, layer) for layer in names]
+        wrong = _wrong_file(path)
+        if wrong is None:
+            names = [layer for layer, geometry in pyogrio.list_layers(path) if geometry is not None]
+            layers = [_layer(path, layer) for layer in names]
+            count = sum(len(layer.outlines) for layer in layers)
+            wrong = too_many(count) if count > MOST_FEATURES else None
     except Exception as error:  # noqa: BLE001 - a damaged file makes pyogrio raise errors of any class
-        wrong = Wrong(f"a broken file ({str(error)[:60]})", "layers of features", "exporting again")
-        folder.fault(name, None, "", wrong)
-        return []
+        wrong = Wrong(
+            f"a broken file ({shown(str(error))})", "layers of features", "exporting again"
+        )
+    if wrong is None:
+        return layers
+    folder.fault(name, None, "", wrong)
+    return []
 
 
-def _begins_right(path: Path) -> bool:
+def _wrong_file(path: Path) -> Wrong | None:
+    """What is wrong with a file before it is read: its size, its format, what it makes us run."""
+    sizes = [path.with_suffix(suffix) for suffix in (path.suffix, *BESIDE)]
+    size = sum(file.stat().st_size for file in sizes if file.is_file())
+    if size > LARGEST:
+        return Wrong(f"{size:,} bytes", f"at most {LARGEST:,}", "leaving out what is far off")
     beginning = BEGINNINGS[path.suffix]
     with path.open("rb") as file:
-        return file.read(len(beginning)) == beginning
+        if file.read(len(beginning)) != beginning:
+            return Wrong("another format inside", f"a {path.suffix} file", "exporting again")
+    return _wrong_tables(path) if path.suffix == ".gpkg" else None
+
+
+def _wrong_tables(path: Path) -> Wrong | None:
+    """A view or a reckoned column is a query, which can be made to run for ever."""
+    with closing(
+        sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro&immutable=1", uri=True)
+    ) as file:
+        for kind, name, text in file.execute("SELECT type, name, sql FROM sqlite_master"):
+            if kind == "view" or (kind == "table" and RECKONED.search(str(text))):
+                found = f"{shown(name)}, which is reckoned by the file"
+                return Wrong(found, "tables of features", "exporting the layers as they are")
+    return None
 
 
 def _layer(path: Path, name: str) -> Layer:
-    meta, _, outlines, columns = pyogrio.raw.read(path, layer=name)
+    meta, _, outlines, columns = pyogrio.raw.read(path, layer=name, max_features=MOST_FEATURES + 1)
     fields = [_full_name(str(field), path.suffix) for field in meta["fields"]]
     return Layer(meta["crs"], fields, shapely.from_wkb(outlines), columns)
 

@@ -1,6 +1,7 @@
 """A survey folder read into a Site, or every fault in it."""
 
 import math
+from contextlib import suppress
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -69,10 +70,10 @@ def _site_and_faults(path: Path) -> tuple[Site | None, list[Fault]]:
         folder = Folder(path)
         folder.fault(path.name, None, "", wrong)
         return None, folder.faults
-    folder = Folder(path)
-    folder.note_misspelt(FILES)
-    settings = read_settings(folder)
-    site = _site(folder, settings)
+    folder, site = Folder(path), None
+    with suppress(SurveyFaults):  # when there are too many faults to read on: they are noted
+        folder.note_misspelt(FILES)
+        site = _site(folder, read_settings(folder))
     order = {fault: place for place, fault in enumerate(folder.faults)}
     faults = sorted(order, key=lambda fault: (fault.file, fault.row or 0, order[fault]))
     return site, faults

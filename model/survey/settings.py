@@ -3,6 +3,7 @@
 import re
 import tomllib
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 import tomli_w
@@ -172,12 +173,18 @@ def complete(settings: Settings, table: str) -> dict[str, Value] | None:
 
 def _line(text: str, table: str, key: str) -> int | None:
     """The line a key (or a table's heading, when the table is "") stands on, None if not found."""
+    return _lines(text).get((table, key))
+
+
+@lru_cache(maxsize=1)
+def _lines(text: str) -> dict[tuple[str, str], int]:
+    """The line of every table and key; kept, as one file's faults ask for many."""
+    lines: dict[tuple[str, str], int] = {}
     current = ""
     for number, line in enumerate(text.splitlines(), start=1):
-        heading = re.match(r"\s*\[\s*([\w-]+)\s*\]", line)
-        current = heading[1] if heading else current
-        if table == "" and heading and current == key:
-            return number
-        if current == table and re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", line):
-            return number
-    return None
+        if heading := re.match(r"\s*\[\s*([\w-]+)\s*\]", line):
+            current = heading[1]
+            lines.setdefault(("", current), number)
+        elif pair := re.match(r"\s*[\"']?([^\"'=]*[^\"'=\s])[\"']?\s*=", line):
+            lines.setdefault((current, pair[1]), number)
+    return lines

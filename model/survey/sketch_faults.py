@@ -11,11 +11,12 @@ from model.survey.drafts import Draft, checked_features
 from model.survey.editing import FEWEST, HUB, PEG, Mark, Sketch
 from model.survey.faults import Fault, shown
 from model.survey.feature import Feature
-from model.survey.folder import Folder
+from model.survey.folder import MOST_FAULTS, Folder
 from model.survey.kinds import KINDS
 from model.survey.lists import SPOT_COLUMNS
 from model.survey.settings import REACH
 from model.survey.site import Site, Spot
+from model.survey.sketch_file import MOST_MARKS
 
 FILE = "plan"
 WHOLE = 0  # the number that faults of the whole site go under
@@ -31,7 +32,7 @@ class Checked:
 
 def checked_sketch(sketch: Sketch) -> Checked:
     """The site that a sketch makes; features carry 'plan, feature NUMBER' as their origin."""
-    folder = Folder(Path(FILE))
+    folder = Folder(Path(FILE), most=MOST_MARKS * MOST_FAULTS)  # every mark is told its faults
     features: list[Feature] = []
     for mark in sketch.marks:
         if mark.kind in KINDS:

@@ -5,6 +5,7 @@ import math
 from typing import Any
 
 from model.survey.editing import MARKS, Mark, Sketch
+from model.survey.faults import shown
 from model.survey.measuring import Place
 from model.survey.site import Site
 
@@ -32,8 +33,12 @@ def sketch_from(text: str, site: Site) -> Sketch:
     try:
         raw = json.loads(text)["marks"][:MOST_MARKS]
         marks = tuple(_mark(number, one) for number, one in enumerate(raw, start=1))
-    except (KeyError, TypeError, ValueError, RecursionError) as error:
-        raise ValueError(f"{FILE}: found {error}, expected marks; mend by deleting it") from error
+    except (
+        *(LookupError, TypeError, ValueError, AttributeError),
+        *(ArithmeticError, RecursionError),
+    ) as error:
+        found = shown(str(error))
+        raise ValueError(f"{FILE}: found {found}, expected marks; mend by deleting it") from error
     return Sketch(site, marks)
 
 

@@ -6,9 +6,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from model.csv_text import armed, disarmed
 from model.survey.attribute import Attribute, Required, Value, Wrong, is_blank
 from model.survey.faults import listed, nearest_name, shown
 from model.survey.folder import Folder
+
+MOST_ROWS = 100_000  # 270 years of days; each row takes its time and memory
 
 
 @dataclass(frozen=True)
@@ -35,19 +38,28 @@ class Row:
         return str(self.values[column])
 
 
-def raw_rows(folder: Folder, name: str, columns: Sequence[Attribute]) -> list[RawRow] | None:
+def raw_rows(
+    folder: Folder, name: str, columns: Sequence[Attribute], most: int = MOST_ROWS
+) -> list[RawRow] | None:
     """The rows of a CSV file, None (faults noted) when its header or its quoting is wrong."""
     text = folder.text(name)
     if text is None:
         return None
+    if text.count("\n") > most + 1:
+        wrong = Wrong(f"{text.count(chr(10)):,} rows", f"at most {most:,}", "leaving some out")
+        folder.fault(name, None, "", wrong)
+        return None
     try:
         reader = csv.reader(io.StringIO(text, newline=""), strict=True)
-        lines = [(reader.line_num, [cell.strip() for cell in line]) for line in reader]
+        lines = [(reader.line_num, [armed(cell.strip()) for cell in line]) for line in reader]
     except csv.Error as error:
         wrong = Wrong(str(error), "cells separated by commas", "checking the quotation marks")
         folder.fault(name, reader.line_num, "", wrong)
         return None
     filled = [(number, line) for number, line in lines if any(line)]
+    if not filled:
+        folder.fault(name, 1, "", Wrong("blank rows only", "a header", "filling it in"))
+        return None
     header_row, header = filled[0]
     if not _header_is_right(folder, name, header_row, header, columns):
         return None
@@ -61,10 +73,12 @@ def raw_rows(folder: Folder, name: str, columns: Sequence[Attribute]) -> list[Ra
     return rows
 
 
-def checked_rows(folder: Folder, name: str, columns: Sequence[Attribute]) -> list[Row]:
+def checked_rows(
+    folder: Folder, name: str, columns: Sequence[Attribute], most: int = MOST_ROWS
+) -> list[Row]:
     """The rows of a CSV file that are right; every fault of the others is noted."""
     rows = []
-    for raw in raw_rows(folder, name, columns) or []:
+    for raw in raw_rows(folder, name, columns, most) or []:
         values: dict[str, Value] = {}
         for column in columns:
             value = folder.value(name, raw.number, column, raw.cells.get(column.name))
@@ -88,7 +102,7 @@ def _cell(value: object) -> str:
     """A cell's text; not known is blank, a whole number loses its '.0'."""
     if isinstance(value, float):
         return "" if math.isnan(value) else repr(float(value)).removesuffix(".0")
-    return str(value)
+    return disarmed(str(value))
 
 
 def _header_is_right(

@@ -13,6 +13,8 @@ DAILY_FILE = "weather_daily.csv"
 MONTHLY_FILE = "weather_monthly.csv"
 NOT_KNOWN = float("nan")
 LONGEST_GAP = 3  # days
+FIRST_YEAR, LAST_YEAR = 1650, 2200  # thermometers are not older; some records are projections
+MEND_DAY = "writing year-month-day"
 DAILY_ALWAYS = ("tmin", "tmax", "rain")
 MONTHLY_ALWAYS = ("tmin", "tmax", "tmin_sd", "tmax_sd", "rain", "rain_days")
 _COLDEST, _HOTTEST = -70, 60
@@ -123,11 +125,14 @@ def _holds_a_year(table: pd.DataFrame) -> bool:
 def _day(folder: Folder, row: Row) -> date | None:
     text = row.text_of("date")
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
-        wrong = Wrong(shown(text), "a day such as 2024-03-31", "writing year-month-day")
-        folder.fault(DAILY_FILE, row.number, "date", wrong)
-        return None
+        day = date.min
+    if FIRST_YEAR <= day.year <= LAST_YEAR:
+        return day
+    expected = f"a day such as 2024-03-31, from {FIRST_YEAR} to {LAST_YEAR}"
+    folder.fault(DAILY_FILE, row.number, "date", Wrong(shown(text), expected, MEND_DAY))
+    return None
 
 
 def _note_disorder(folder: Folder, rows: list[Row], days: list[date | None]) -> None:

@@ -4,10 +4,13 @@ import csv
 from collections.abc import Iterator
 from pathlib import Path
 
+from model.csv_text import armed
 from model.trees.faults import Fault
 from model.trees.value import STATUSES, Value
 from model.trees.vocabulary import KEYS, VOCABULARY, Trait
 
+LARGEST = 5_000_000  # bytes; the whole catalogue is a tenth of it
+MOST_FAULTS = 1000  # after so many a file is not read on, as nobody would read them
 VALUE_COLUMNS = ("trait", "value", "unit", "source", "status", "note")
 
 Rows = dict[tuple[tuple[str, ...], str], Value]
@@ -58,6 +61,10 @@ def _numbered(
     path: Path, columns: tuple[str, ...], faults: list[Fault]
 ) -> Iterator[tuple[int, dict[str, str]]]:
     """The file's rows with their line numbers as a spreadsheet shows them."""
+    if path.stat().st_size > LARGEST:
+        found, most = f"{path.stat().st_size:,} bytes", f"at most {LARGEST:,}"
+        faults.append(Fault(path.name, 0, "text", found, most, "leaving rows out"))
+        return
     try:
         text = path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError:
@@ -73,6 +80,11 @@ def _numbered(
         )
         return
     reader = csv.DictReader(text.splitlines())
+    try:
+        reader.fieldnames  # noqa: B018 -- read here, so that a broken first row is told as one
+    except csv.Error as error:
+        faults.append(_broken(path, 1, error))
+        return
     missing = [column for column in columns if column not in (reader.fieldnames or ())]
     if missing:
         faults.append(
@@ -86,10 +98,21 @@ def _numbered(
             )
         )
         return
-    for row in reader:
-        cells = {column: (row[column] or "").strip() for column in columns}
-        if any(cells.values()):
-            yield reader.line_num, cells
+    try:
+        for row in reader:
+            cells = {column: armed((row[column] or "").strip()) for column in columns}
+            if any(cells.values()):
+                yield reader.line_num, cells
+            if len(faults) >= MOST_FAULTS:
+                return
+    except csv.Error as error:
+        faults.append(_broken(path, reader.line_num, error))
+
+
+def _broken(path: Path, row: int, error: csv.Error) -> Fault:
+    """What a row is that cannot be taken apart into cells."""
+    mend = "checking the quotation marks"
+    return Fault(path.name, row, "text", str(error), "cells separated by commas", mend)
 
 
 def _key(row: dict[str, str], table: str) -> tuple[str, ...]:

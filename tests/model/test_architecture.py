@@ -11,8 +11,8 @@ GROUND_FLOOR = ("land", "survey", "trees", "decision")
 # What each room of the model may take from the others, beside its own.
 MAY_IMPORT = {
     "land": set(),
-    "survey": set(),
-    "trees": set(),
+    "survey": {"csv_text"},
+    "trees": {"csv_text"},
     "decision": set(),
     "glossary": set(),
     "ground": {"survey", "land", "trees"},

@@ -53,7 +53,9 @@ def test_the_best_place_is_the_peg_that_scores_most(study):
 def test_the_best_choice_of_all_is_best_of_the_best(study):
     best = best_choice(study)
     cells = study.ground.places.cells
-    top = max(np.nanmax(study.shown_scores(o)[cells:], initial=0) for o in range(len(study.options)))
+    top = max(
+        np.nanmax(study.shown_scores(o)[cells:], initial=0) for o in range(len(study.options))
+    )
     assert study.shown_scores(best.option)[best.place] == pytest.approx(top)
 
 
@@ -74,7 +76,9 @@ def test_losses_stand_worst_first_and_are_no_more_than_the_whole(study):
                 continue
             lost = int(re.search(r"loses (\d+) point", said)[1])
             listed = said.partition(": ")[2].partition(";")[0].partition(". ")[0]
-            parts = [int(n) for n in re.findall(r"[a-z] (\d+)", re.sub(r"\d+ others? \d+", "", listed))]
+            parts = [
+                int(n) for n in re.findall(r"[a-z] (\d+)", re.sub(r"\d+ others? \d+", "", listed))
+            ]
             assert parts == sorted(parts, reverse=True), said
             assert sum(parts) >= lost - len(study.factors) / 2, said
 

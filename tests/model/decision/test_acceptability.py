@@ -1,6 +1,5 @@
 """Promises of rank shares, central weights and confidence."""
 
-
 import numpy as np
 import pytest
 from hypothesis import given

@@ -5,8 +5,8 @@ import math
 import pytest
 from shapely.geometry import LineString, Point
 
+from model.csv_text import csv_text
 from model.planting.bill import bill
-from model.planting.csv_text import csv_text
 from model.planting.needs import NEEDS, needs
 from model.planting.prices import Prices
 from model.survey.site import Soil

@@ -3,7 +3,7 @@
 import pandas as pd
 import pytest
 
-from model.planting.csv_text import csv_text
+from model.csv_text import csv_text
 from model.planting.placement_file import (
     ALTERNATIVES,
     PLACEMENT,

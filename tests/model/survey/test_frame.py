@@ -16,7 +16,13 @@ OFF = 2e-4
 GEODESICS = Geod(ellps="WGS84")
 
 
-@given(st.floats(-70, 70), st.floats(-180, 180), st.floats(0, 360), st.floats(0.01, 1000))
+# PROJ takes an origin nearer to 0 than a hundred-millionth of a degree, 1 mm, for 0.
+@given(
+    st.floats(-70, 70),
+    st.floats(-180, 180).map(lambda degrees: round(degrees, 7)),
+    st.floats(0, 360),
+    st.floats(0.01, 1000),
+)
 def test_distance_and_bearing_from_the_origin_are_those_of_the_geodesic(
     latitude, longitude, bearing, distance
 ):
