@@ -16,7 +16,7 @@ from model.layers import write_layers
 from model.opening import folder_faults, open_study
 from model.planting.order_file import ORDER_FILE
 from model.planting.planning import folder_plan, said_of, write_plan
-from model.planting.review import folder_review, write_review
+from model.planting.year_after.review import folder_review, write_review
 from model.survey.faults import SurveyFaults
 from model.survey.reading import read_site
 from model.survey.starter import new_folder

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import ColumnElement, Connection, Row, RowMapping, func, select, update
 
 from dashboard.ballot_tables import sessions, votes
-from model.ballot import Ballot
+from model.group.ballot import Ballot
 
 MOST_BALLOTS = 500  # in a round: more is a machine gone wild, not a class
 CLOSED = {

@@ -15,8 +15,8 @@ from sqlalchemy.exc import IntegrityError
 from dashboard import ballot_rows as rows
 from dashboard.ballot_rows import Key, Refused, Session
 from dashboard.ballot_tables import log, opened, sessions, votes, writing
-from model.ballot import NAMES, Ballot, plain_name
 from model.csv_text import csv_text
+from model.group.ballot import NAMES, Ballot, plain_name
 
 LETTERS = "23456789BCDFGHJKMNPQRSTVWXZ"  # none mistaken for another, no vowels to make words of
 LENGTH = 5

@@ -9,10 +9,10 @@ from dashboard.join import html
 from dashboard.join.form import Fields, ballot_of, blank, filled
 from dashboard.join.judge import Judge, Question
 from dashboard.join.voting import Voting
-from model.agreement import Agreement
-from model.ballot import NAMES, Ballot
+from model.group.agreement import Agreement
+from model.group.ballot import NAMES, Ballot
+from model.group.own_ballot import own_differences
 from model.language import _
-from model.own_ballot import own_differences
 
 # A land of no place, by which a name is judged before there is a ballot.
 NO_LAND = Judge(

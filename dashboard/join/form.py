@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dashboard.join.judge import Judge
-from model.ballot import Ballot, BallotFaults
+from model.group.ballot import Ballot, BallotFaults
 from model.language import _
 
 MIDDLE = 50.0  # where every family begins, so that no family is put first

@@ -13,7 +13,7 @@ from dashboard.ballots import Refused, Session, new_token
 from dashboard.join import answers, form
 from dashboard.join.pace import Pace
 from dashboard.join.voting import Voting
-from model.ballot import LONGEST_NAME, BallotFaults, plain_name
+from model.group.ballot import LONGEST_NAME, BallotFaults, plain_name
 from model.language import _
 
 BODY = 16_384  # bytes of a form with every field filled in, several times over

@@ -8,9 +8,9 @@ from dashboard import theme
 from dashboard.ballots import Session
 from dashboard.join.form import TRADE_OFFS, Filled
 from dashboard.join.judge import Judge
-from model.agreement import Agreement
-from model.agreement_words import choice
-from model.ballot import LONGEST_NAME, Ballot
+from model.group.agreement import Agreement
+from model.group.agreement_words import choice
+from model.group.ballot import LONGEST_NAME, Ballot
 from model.language import _
 
 PAGE = Template("""<!DOCTYPE html>

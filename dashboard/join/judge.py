@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from model.ballot import Ballot
+from model.group.ballot import Ballot
+from model.group.own_ballot import own_result
 from model.language import _
-from model.own_ballot import own_result
 from model.study import Study
 
 

@@ -17,8 +17,8 @@ from dashboard.ballots import Ballots, Session
 from dashboard.join.judge import Judge
 from dashboard.join.subject import Subject
 from dashboard.opened import Opened
-from model.agreement import Agreement, agreement
-from model.second_round import Movement, movement
+from model.group.agreement import Agreement, agreement
+from model.group.second_round import Movement, movement
 from model.study import Study
 
 FRESH = 0.3  # s for which a session is not asked for again, however many phones ask

@@ -8,10 +8,10 @@ import panel as pn
 from dashboard import theme
 from dashboard.live import Drawing
 from dashboard.plots import group_spread
-from model.agreement import Agreement
-from model.agreement_words import points
+from model.group.agreement import Agreement
+from model.group.agreement_words import points
+from model.group.second_round import Movement
 from model.language import _
-from model.second_round import Movement
 from model.study import Study
 
 FACTORS, TABLE = 8, {"most": 4, "named": 5}  # shown where all must fit a screen

@@ -20,15 +20,15 @@ from dashboard.pages.weigh_tabs import Tabs
 from dashboard.place_command import coming_winter
 from model.csv_text import csv_text
 from model.language import _
-from model.planting.calendar import calendar
-from model.planting.effort import effort
-from model.planting.ical import ical
+from model.planting.buying.needs import needs
+from model.planting.buying.prices import CURRENCY, PRICES_FILE, UNITS, Prices, folded
+from model.planting.dates.calendar import calendar
+from model.planting.dates.ical import ical
+from model.planting.effort.effort import effort
 from model.planting.moving_peg import PegMoves
-from model.planting.needs import needs
 from model.planting.placement import Placement
 from model.planting.placement_file import placement_table
 from model.planting.plan_words import CAUTION
-from model.planting.prices import CURRENCY, PRICES_FILE, UNITS, Prices, folded
 from model.survey.table import table_text
 
 TABS = {

@@ -15,7 +15,7 @@ from model.planting.partnership import standing_partners
 from model.planting.placement import Placement
 from model.planting.placement_file import read_plan
 from model.planting.serving import served
-from model.planting.standing import PLACEMENT_FILE
+from model.planting.year_after.standing import PLACEMENT_FILE
 from model.study import Study
 from model.survey.faults import SurveyFaults
 

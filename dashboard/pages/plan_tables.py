@@ -12,7 +12,7 @@ import pandas as pd
 from dashboard import theme
 from dashboard.pages.plan_forms import points
 from model.language import _
-from model.planting.bill import bill
+from model.planting.buying.bill import bill
 from model.planting.order import Order
 from model.planting.placement import Placement
 from model.planting.plan_words import partners

@@ -21,6 +21,7 @@ from dashboard.pages.trees_order import ORDER_FILE, OrderRow, meeting, order_row
 from dashboard.session import Progress, Session
 from model.csv_text import csv_text
 from model.language import _
+from model.planting.buying.prices import PRICES_FILE, Prices, read_prices
 from model.planting.candidates import candidate_places, place_name
 from model.planting.changes import what_changed
 from model.planting.moving_peg import PegMoves
@@ -30,9 +31,8 @@ from model.planting.picking import PickingSpread
 from model.planting.placement import Placement, Planted
 from model.planting.placement_file import placement_table
 from model.planting.placing import alternatives, place_order, replaced
-from model.planting.prices import PRICES_FILE, Prices, read_prices
 from model.planting.serving import served
-from model.planting.standing import PLACEMENT_FILE
+from model.planting.year_after.standing import PLACEMENT_FILE
 from model.survey.faults import SurveyFaults
 
 MEMORY = "plan"

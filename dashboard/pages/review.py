@@ -17,9 +17,9 @@ from dashboard.pages.survey_form import Form, buttons, heading, main_button, not
 from dashboard.plots import review_map
 from dashboard.session import Session
 from model.language import _
-from model.planting.review import Review as Made
-from model.planting.review import review
-from model.planting.standing import StandingTree, standing_trees
+from model.planting.year_after.review import Review as Made
+from model.planting.year_after.review import review
+from model.planting.year_after.standing import StandingTree, standing_trees
 from model.survey.faults import SurveyFaults
 
 DAY = "review day"

@@ -10,10 +10,10 @@ from panel.custom import JSComponent
 
 from dashboard.plots.review_intervals import picture, thing
 from model.language import _
-from model.planting.evidence import Evidence
-from model.planting.keep_or_move import Judged
-from model.planting.review import Review
-from model.planting.review_words import evidence_figure, reason
+from model.planting.year_after.evidence import Evidence
+from model.planting.year_after.keep_or_move import Judged
+from model.planting.year_after.review import Review
+from model.planting.year_after.review_words import evidence_figure, reason
 from model.study import Study
 
 HERE = Path(__file__).parent

@@ -9,13 +9,13 @@ from dashboard.pages import survey_form as form
 from dashboard.pages.survey_form import Field
 from dashboard.session import Progress, Session
 from model.language import _
-from model.planting.observations import (
+from model.planting.year_after.observations import (
     IN_SURVEY,
     OBSERVATIONS_FILE,
     Observation,
     observations_text,
 )
-from model.planting.review import Review
+from model.planting.year_after.review import Review
 from model.study import Study
 from model.survey import SurveyFaults, write_site
 from model.survey.sketch_file import FILE as SKETCH_FILE

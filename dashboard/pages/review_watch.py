@@ -12,7 +12,7 @@ from dashboard.pages.review_watch_list import COLUMNS, watch_list_page, watch_ro
 from dashboard.pages.survey_form import Field
 from dashboard.session import Session
 from model.language import _
-from model.planting.observations import (
+from model.planting.year_after.observations import (
     KINDS,
     OBSERVATIONS_FILE,
     Observation,
@@ -20,9 +20,9 @@ from model.planting.observations import (
     read_observations,
     typed_observations,
 )
-from model.planting.review import watched_spots
-from model.planting.standing import StandingTree
-from model.planting.watched import WATCHED
+from model.planting.year_after.review import watched_spots
+from model.planting.year_after.standing import StandingTree
+from model.planting.year_after.watched import WATCHED
 from model.survey.faults import SurveyFaults
 
 LARGEST = 1_000_000  # bytes

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from html import escape
 
 from model.language import _
-from model.planting.standing import StandingTree
+from model.planting.year_after.standing import StandingTree
 from model.study import Study
 
 # What, when in the north and in the south; how and with what. Common practice, no source.

@@ -11,8 +11,8 @@ from dashboard.pages.trees_order import OrderRow, meeting
 from dashboard.pages.trees_rows import fruit, ident
 from dashboard.pages.trees_work import LONGEST_LIST, TreesWork
 from model.language import _
+from model.planting.buying.prices import read_prices
 from model.planting.order import USES, matching, use_of
-from model.planting.prices import read_prices
 from model.survey.faults import SurveyFaults
 
 HERE = Path(__file__).parent

@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike
 from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks
-from model.agreement import Agreement
+from model.group.agreement import Agreement
 
 NAMES, BARS, END, FIGURES = 0.0, 200.0, 640.0, 652.0
 EDGE = 720.0

@@ -7,9 +7,9 @@ import math
 from dataclasses import dataclass
 
 from model.language import _
-from model.planting.evidence import Evidence
-from model.planting.observations import KINDS
-from model.planting.watched import WATCHED
+from model.planting.year_after.evidence import Evidence
+from model.planting.year_after.observations import KINDS
+from model.planting.year_after.watched import WATCHED
 
 DEVIATIONS = 2.0
 ROOM = 0.08  # of the axis at either end

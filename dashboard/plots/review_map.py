@@ -10,7 +10,7 @@ from dashboard import theme
 from dashboard.live import Layers
 from dashboard.plots import marks, survey_marks
 from dashboard.plots.site_map import furniture, peg_columns
-from model.planting.keep_or_move import Judged
+from model.planting.year_after.keep_or_move import Judged
 
 SHORT = 2.2  # [m] that an arrow keeps from the middle of either peg
 NAME = {"text_align": "center", "text_font_style": "bold"}

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from model.planting.placement_file import read_plan
-from model.planting.standing import PLACEMENT_FILE
+from model.planting.year_after.standing import PLACEMENT_FILE
 from model.study import Study
 
 

@@ -11,7 +11,7 @@ from model.growth.room import Fixed, Meeting, fixed_of, meetings, room_left
 from model.growth.shown import Shown
 from model.growth.sight import share_covered
 from model.growth.stand import Crowns, Stand
-from model.planting.bringing_water import thirst
+from model.planting.effort.bringing_water import thirst
 from model.planting.placement import Planted
 from model.study import Study
 

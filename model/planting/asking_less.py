@@ -6,8 +6,8 @@ from dataclasses import replace
 import numpy as np
 
 from model.planting.layout import Layout
-from model.planting.programme import Programme, Relaxation
-from model.planting.solver import solution
+from model.planting.solver.programme import Programme, Relaxation
+from model.planting.solver.solver import solution
 
 BUDGET_ROUNDING = 0.005  # half of the smallest coin
 

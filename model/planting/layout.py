@@ -11,8 +11,8 @@ from model.planting.order_programme import ordered, with_standing
 from model.planting.partnership import Tree, standing_partners
 from model.planting.picking import Window, windows
 from model.planting.placement import Placement, Planted
-from model.planting.programme import Array, Programme, Solution
 from model.planting.serving import served
+from model.planting.solver.programme import Array, Programme, Solution
 from model.study import Study
 
 Set = tuple[int, int]

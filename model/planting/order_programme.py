@@ -10,7 +10,7 @@ from model.planting.candidates import placing_scores
 from model.planting.order import Order, wish_matrix
 from model.planting.partnership import Tree, clone_of, pollen_needs, pollen_worths
 from model.planting.picking import Window
-from model.planting.programme import Array, Programme
+from model.planting.solver.programme import Array, Programme
 from model.study import Study
 from model.trees import full_size
 

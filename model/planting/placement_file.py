@@ -9,7 +9,7 @@ import pandas as pd
 
 from model.planting.candidates import place_name, placing_scores
 from model.planting.placement import Placement, Planted
-from model.planting.standing import COLUMNS
+from model.planting.year_after.standing import COLUMNS
 from model.study import Study
 from model.survey.attribute import Wrong
 from model.survey.faults import SurveyFaults, listed, nearest_name, shown

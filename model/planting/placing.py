@@ -15,14 +15,14 @@ from model.planting.as_bought import as_bought
 from model.planting.asking_less import asking_less, with_least_overrun
 from model.planting.candidates import Candidate, candidate_places, place_name, same_holes
 from model.planting.changes import what_changed
-from model.planting.impossible import WEIGHTS, impossible_because
 from model.planting.layout import Layout, Set, layout, placed
 from model.planting.order import Order
 from model.planting.partnership import pollen_needs
 from model.planting.placement import Placement
-from model.planting.programme import Programme, Relaxation, Solution
 from model.planting.serving import lacks_partners
-from model.planting.solver import least_changed, next_solutions, solution
+from model.planting.solver.impossible import WEIGHTS, impossible_because
+from model.planting.solver.programme import Programme, Relaxation, Solution
+from model.planting.solver.solver import least_changed, next_solutions, solution
 from model.planting.unmet import unmet_sentences
 from model.study import Study
 

@@ -7,12 +7,13 @@ from pathlib import Path
 
 from model.csv_text import csv_text
 from model.opening import open_study
-from model.planting.bill import bill
-from model.planting.calendar import calendar
+from model.planting.buying.bill import bill
+from model.planting.buying.needs import needs
+from model.planting.buying.prices import Prices, read_prices
 from model.planting.candidates import candidate_places
-from model.planting.effort import effort
-from model.planting.ical import ical
-from model.planting.needs import needs
+from model.planting.dates.calendar import calendar
+from model.planting.dates.ical import ical
+from model.planting.effort.effort import effort
 from model.planting.order import Order
 from model.planting.order_file import read_order
 from model.planting.picking import AS_IT_COMES, PickingSpread
@@ -20,8 +21,7 @@ from model.planting.placement import Placement
 from model.planting.placement_file import Plan, alternatives_table, placement_table, read_plan
 from model.planting.placing import alternatives, place_order, replaced
 from model.planting.plan_words import plan_words
-from model.planting.prices import Prices, read_prices
-from model.planting.standing import PLACEMENT_FILE
+from model.planting.year_after.standing import PLACEMENT_FILE
 from model.study import Study
 from model.survey.faults import nearest_name
 from model.survey.lists import SPOTS_FILE, spots_text

@@ -8,8 +8,8 @@ import numpy as np
 from model.factors.pollination import OWN
 from model.planting.layout import Layout
 from model.planting.partnership import pollen_worths
-from model.planting.programme import Relaxation
-from model.planting.solver import solution
+from model.planting.solver.programme import Relaxation
+from model.planting.solver.solver import solution
 from model.trees import Option
 
 WIDER = (25.0, 35.0, 50.0, 80.0)  # [m] bee ranges that are tried, up to that usual by wind

@@ -11,7 +11,7 @@ from random import Random
 from time import sleep
 
 from dashboard.ballots import Ballots
-from model.ballot import Ballot
+from model.group.ballot import Ballot
 
 AT_ONCE = 3
 

@@ -14,7 +14,7 @@ import pytest
 from sqlalchemy import text
 
 from dashboard.ballots import LETTERS, Ballots, Key, Refused, new_token
-from model.ballot import NAMES, Ballot
+from model.group.ballot import NAMES, Ballot
 
 from .postgresql import Missing, server
 

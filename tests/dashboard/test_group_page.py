@@ -16,7 +16,7 @@ from dashboard.pages.group import Group
 from dashboard.pages.wall import Wall
 from dashboard.session import Session
 from dashboard.working_copy import WorkingCopy
-from model.ballot import NAMES, Ballot
+from model.group.ballot import NAMES, Ballot
 from tests.dashboard.phones import Kept
 from tests.model.demo import DEMO
 

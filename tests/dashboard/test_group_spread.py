@@ -5,8 +5,8 @@ import pytest
 
 from dashboard.pages.group_results import choices
 from dashboard.plots import group_spread
-from model.agreement import agreement
-from model.ballot import NAMES, Ballot
+from model.group.agreement import agreement
+from model.group.ballot import NAMES, Ballot
 from tests.model.demo import demo_study
 
 

@@ -8,7 +8,7 @@ from dashboard.join import form
 from dashboard.join.door import base_of
 from dashboard.join.judge import Judge
 from dashboard.join.pace import Pace
-from model.ballot import BallotFaults
+from model.group.ballot import BallotFaults
 from tests.model.demo import demo_study
 
 JUDGE = Judge.at(demo_study(), demo_study().place)

@@ -12,7 +12,7 @@ import pytest
 from dashboard.opened import Opened
 from dashboard.pages.plan import Plan, change_words
 from dashboard.session import Session
-from model.planting.standing import standing_trees
+from model.planting.year_after.standing import standing_trees
 from tests.model.demo import DEMO
 
 ORDER = "count,species,cultivar,rootstock,use,note\n2,apple,,,dessert,\n1,quince,,,,\n"

@@ -15,7 +15,7 @@ from dashboard.pages.review import Review
 from dashboard.pages.review_watch_list import watch_list_page, watch_rows
 from dashboard.plots.review_intervals import picture
 from dashboard.session import Session
-from model.planting.observations import read_observations
+from model.planting.year_after.observations import read_observations
 from tests.model.demo import DEMO
 
 SOUTH = DEMO.parent / "sallowbend"

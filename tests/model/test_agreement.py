@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.agreement import Agreement, agreement
-from model.ballot import Ballot
 from model.decision.weights import moved
+from model.group.agreement import Agreement, agreement
+from model.group.ballot import Ballot
+from model.group.second_round import movement
 from model.opening import open_study
 from model.results import TIE
-from model.second_round import movement
 
 from .demo import DEMO, demo_study
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from model.ballot import LONGEST_NAME, Ballot, BallotFaults
+from model.group.ballot import LONGEST_NAME, Ballot, BallotFaults
 
 
 def faults(**changed: object) -> tuple[str, ...]:

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from model.agreement import agreement
-from model.ballot import Ballot
-from model.own_ballot import own_differences, own_result
+from model.group.agreement import agreement
+from model.group.ballot import Ballot
+from model.group.own_ballot import own_differences, own_result
 
 from .demo import demo_study
 

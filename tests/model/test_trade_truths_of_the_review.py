@@ -7,11 +7,11 @@ from datetime import date
 
 import pytest
 
-from model.planting.evidence import evidence_at, place_of
-from model.planting.expected import expected
-from model.planting.keep_or_move import judged_tree
-from model.planting.observations import Observation
-from model.planting.standing import StandingTree
+from model.planting.year_after.evidence import evidence_at, place_of
+from model.planting.year_after.expected import expected
+from model.planting.year_after.keep_or_move import judged_tree
+from model.planting.year_after.observations import Observation
+from model.planting.year_after.standing import StandingTree
 from model.trees import TYPICAL, full_size, size_at_age
 from tests.model.small_site import LineString, feature, spot, study
 

@@ -5,7 +5,7 @@ from datetime import date
 import numpy as np
 import pytest
 
-from model.planting.moving import (
+from model.planting.year_after.moving import (
     Chances,
     Terms,
     annuity,
@@ -13,7 +13,7 @@ from model.planting.moving import (
     worth_of_moving,
     worth_of_staying,
 )
-from model.planting.transplanting import figure, next_window, survival, trunk, years_lost
+from model.planting.year_after.transplanting import figure, next_window, survival, trunk, years_lost
 
 pytestmark = pytest.mark.published
 

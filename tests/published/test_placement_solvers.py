@@ -12,8 +12,8 @@ import networkx as nx
 import numpy as np
 import pytest
 
-from model.planting.programme import Programme
-from model.planting.solver import solution
+from model.planting.solver.programme import Programme
+from model.planting.solver.solver import solution
 from tests.model.planting.cases import programme
 from tests.model.planting.cp_sat import best_total
 

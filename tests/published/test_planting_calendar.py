@@ -8,11 +8,11 @@ import pytest
 from model.factors.browsing import GUARDS
 from model.ground.weather_years import WeatherYears
 from model.land import reference_climate
-from model.planting.bringing_water import thirst
-from model.planting.calendar import calendar
-from model.planting.dormancy import dormancy
-from model.planting.pruning import pruning_table
-from model.planting.staking import staking
+from model.planting.buying.staking import staking
+from model.planting.dates.calendar import calendar
+from model.planting.dates.dormancy import dormancy
+from model.planting.dates.pruning import pruning_table
+from model.planting.effort.bringing_water import thirst
 from model.trees import Option
 from tests.model.planting.plans import demo_plan
 from tests.model.small_site import CATALOGUE, study

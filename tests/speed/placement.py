@@ -1,6 +1,6 @@
 """A whole order placed, against CP-SAT on the same order in the same run."""
 
-from model.planting.solver import solution
+from model.planting.solver.solver import solution
 from tests.model.planting.cases import programme
 from tests.model.planting.cp_sat import best_total
 

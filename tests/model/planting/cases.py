@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from model.planting.programme import Programme
+from model.planting.solver.programme import Programme
 
 
 def programme(

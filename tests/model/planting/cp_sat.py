@@ -10,7 +10,7 @@ from math import hypot
 import numpy as np
 from ortools.sat.python import cp_model
 
-from model.planting.programme import Programme
+from model.planting.solver.programme import Programme
 
 SCALE = 1_000_000
 

@@ -7,7 +7,7 @@ from math import hypot
 
 import numpy as np
 
-from model.planting.programme import Programme
+from model.planting.solver.programme import Programme
 
 Trees = tuple[tuple[int, int], ...]
 

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from shapely.geometry import LineString
 
-from model.planting.calendar import CALENDAR, calendar
-from model.planting.dormancy import dormancy
-from model.planting.season import Season, later
+from model.planting.dates.calendar import CALENDAR, calendar
+from model.planting.dates.dormancy import dormancy
+from model.planting.dates.season import Season, later
 from model.survey.site import Soil
 from model.trees import Option
 from tests.model.planting.plans import demo_plan, plan

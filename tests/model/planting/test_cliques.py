@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.planting.cliques import clique_cover, conflicts
+from model.planting.solver.cliques import clique_cover, conflicts
 
 
 def drawn(seed, n):

@@ -5,12 +5,12 @@ from datetime import date
 
 import pytest
 
-from model.planting.company import notes_on_moving
-from model.planting.evidence import place_of
-from model.planting.keep_or_move import judged_tree
-from model.planting.observations import Observation
-from model.planting.standing import StandingTree
-from model.planting.worths import Worths
+from model.planting.year_after.company import notes_on_moving
+from model.planting.year_after.evidence import place_of
+from model.planting.year_after.keep_or_move import judged_tree
+from model.planting.year_after.observations import Observation
+from model.planting.year_after.standing import StandingTree
+from model.planting.year_after.worths import Worths
 from model.trees import Option
 from tests.model.small_site import spot, study
 

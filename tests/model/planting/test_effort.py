@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Point
 
-from model.planting.effort import ALONE, EFFORT, TOGETHER, effort, walking_times
-from model.planting.rounds import round_time, shortest_round
-from model.planting.visits import layers, rounds, visits
+from model.planting.effort.effort import ALONE, EFFORT, TOGETHER, effort, walking_times
+from model.planting.effort.rounds import round_time, shortest_round
+from model.planting.effort.visits import layers, rounds, visits
 from tests.model.planting.plans import demo_plan, plan
 from tests.model.small_site import feature, study
 

@@ -8,11 +8,11 @@ from datetime import date
 import numpy as np
 import pytest
 
-from model.planting.correcting import updated_site
-from model.planting.evidence import evidence_at, place_of
-from model.planting.expected import MONTH, expected
-from model.planting.observations import Observation
-from model.planting.rescoring import overrides, rescored, worth_at
+from model.planting.year_after.correcting import updated_site
+from model.planting.year_after.evidence import evidence_at, place_of
+from model.planting.year_after.expected import MONTH, expected
+from model.planting.year_after.observations import Observation
+from model.planting.year_after.rescoring import overrides, rescored, worth_at
 from model.survey.site import Soil
 from tests.model.small_site import LineString, box, feature, spot, study
 

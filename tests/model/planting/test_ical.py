@@ -6,8 +6,8 @@ import pandas as pd
 import pytest
 import vobject
 
-from model.planting.calendar import CALENDAR, calendar
-from model.planting.ical import ical
+from model.planting.dates.calendar import CALENDAR, calendar
+from model.planting.dates.ical import ical
 from tests.model.planting.plans import plan
 from tests.model.small_site import study
 

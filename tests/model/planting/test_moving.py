@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from model.planting.moving import (
+from model.planting.year_after.moving import (
     Chances,
     Terms,
     advice,
@@ -17,7 +17,7 @@ from model.planting.moving import (
     worth_of_moving,
     worth_of_staying,
 )
-from model.planting.transplanting import FILE, next_window, survival, transplanting_table
+from model.planting.year_after.transplanting import FILE, next_window, survival, transplanting_table
 
 EASY = Chances(0.95, 0.9, 2.0)
 HARD = Chances(0.92, 1.3, 3.0)

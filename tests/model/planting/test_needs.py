@@ -6,9 +6,9 @@ import pytest
 from shapely.geometry import LineString, Point
 
 from model.csv_text import csv_text
-from model.planting.bill import bill
-from model.planting.needs import NEEDS, needs
-from model.planting.prices import Prices
+from model.planting.buying.bill import bill
+from model.planting.buying.needs import NEEDS, needs
+from model.planting.buying.prices import Prices
 from model.survey.site import Soil
 from model.trees import Option
 from tests.model.planting.plans import demo_plan, plan

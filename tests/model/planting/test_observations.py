@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from model.planting.observations import (
+from model.planting.year_after.observations import (
     KINDS,
     observations_text,
     read_observations,

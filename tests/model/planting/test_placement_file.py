@@ -12,7 +12,7 @@ from model.planting.placement_file import (
     read_plan,
 )
 from model.planting.placing import alternatives, place_order
-from model.planting.standing import standing_trees
+from model.planting.year_after.standing import standing_trees
 from model.survey.faults import SurveyFaults
 from tests.model.planting.orders import COX, DISCOVERY, field, order, pegs_of, row_of_pegs, stand
 

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from model.planting.prices import Prices, read_prices
+from model.planting.buying.prices import Prices, read_prices
 from model.survey.faults import SurveyFaults
 from model.trees import Option
 from tests.model.demo import DEMO

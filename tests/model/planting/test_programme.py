@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from model.planting.programme import Solution
+from model.planting.solver.programme import Solution
 
 from .cases import programme
 

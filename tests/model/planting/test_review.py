@@ -12,9 +12,9 @@ import pandas as pd
 import pytest
 
 from dashboard.__main__ import main
-from model.planting.review import Review, folder_review, write_review
-from model.planting.review_tables import EVIDENCE, REVIEW
-from model.planting.standing import standing_trees
+from model.planting.year_after.review import Review, folder_review, write_review
+from model.planting.year_after.review_tables import EVIDENCE, REVIEW
+from model.planting.year_after.standing import standing_trees
 from model.survey.faults import SurveyFaults
 from tests.model.demo import DEMO, demo_study
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from model.planting.impossible import impossible_because
-from model.planting.solver import least_changed, next_solutions, solution
+from model.planting.solver.impossible import impossible_because
+from model.planting.solver.solver import least_changed, next_solutions, solution
 
 from .cases import programme
 from .exhaustive import all_sets, judged, right_sets, total

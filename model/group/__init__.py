@@ -1,0 +1,1 @@
+"""What several groups' weights agree on, and whether their disagreement matters."""

@@ -1,0 +1,1 @@
+"""What a plan asks to be bought, what it costs, and why."""

@@ -1,0 +1,1 @@
+"""Placing as a mixed integer programme: arrays in, the proven best out; no trees, no site."""

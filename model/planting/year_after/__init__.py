@@ -1,0 +1,1 @@
+"""A year on: what was seen against what was expected, and keep or move."""

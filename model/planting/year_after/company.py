@@ -1,0 +1,150 @@
+"""What a move means to the other trees: room, partners in flower, and the peg that falls free."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from model.planting.partnership import pollen_needs
+from model.planting.year_after.keep_or_move import Judged, free_pegs
+from model.planting.year_after.standing import StandingTree
+from model.planting.year_after.worths import Worths
+from model.study import Study
+from model.trees import TYPICAL, full_size
+
+FAR = 50.0  # [m] beyond which a partner is not named: bees bring a third of the pollen so far
+SERVES = 0.5  # least worth of a partner that is named
+
+
+def notes_on_moving(
+    study: Study, judged: Judged, trees: Sequence[StandingTree], worths: Worths
+) -> tuple[str, ...]:
+    """Sentences on what a move brings with it; none where the tree stays.
+
+    `trees` are the others as they will stand.
+    """
+    if judged.advice == "keep" or judged.there is None:
+        return ()
+    there = judged.there.place
+    others = [one for one in trees if one.place not in (there, judged.tree.place)]
+    return (
+        _room(study, judged.tree.option, there, others),
+        _partners(study, judged, others, worths),
+        *_left_behind(study, judged, others, worths),
+        _vacated(study, judged, others, worths),
+    )
+
+
+def _room(study: Study, option: int, place: int, others: Sequence[StandingTree]) -> str:
+    """How far the nearest planted crown will be when both are grown."""
+    name = study.ground.places.name(place)
+    if not others:
+        return f"No other tree of the plan stands near {name}."
+    spread = full_size(study.traits, study.ground.soils.fertility).spread[TYPICAL]
+    half = spread[option, place] / 2
+    free = {
+        one: _apart(study, place, one.place) - half - spread[one.option, one.place] / 2
+        for one in others
+    }
+    near = min(free, key=lambda one: free[one])
+    return (
+        f"Room at {name}: full grown, its crown ends {max(free[near], 0):.0f} m from that of "
+        f"{_named(study, near)}."
+    )
+
+
+def _partners(study: Study, judged: Judged, others: Sequence[StandingTree], worths: Worths) -> str:
+    """Its nearest partner in flower where it goes and where it stands."""
+    option = judged.tree.option
+    if judged.there is None or pollen_needs(study.traits)[option] == 0:
+        return "It sets fruit without a partner."
+    near = _nearest(study, option, judged.there.place, others, worths)
+    now = _nearest(study, option, judged.tree.place, others, worths)
+    if near is None and now is None:
+        return "No partner in flower is known near, neither there nor here."
+    if near is None and now is not None:
+        return f"Its partner in flower stays behind: {now[0]}, {now[1]:.0f} m from where it stands."
+    if near is None:
+        return ""
+    before = f" ({now[1]:.0f} m from where it stands)" if now and now[0] == near[0] else ""
+    return f"Its nearest partner in flower there: {near[0]}, {near[1]:.0f} m away{before}."
+
+
+def _left_behind(
+    study: Study, judged: Judged, others: Sequence[StandingTree], worths: Worths
+) -> tuple[str, ...]:
+    """Trees whose nearest partner goes away from them, a sentence each."""
+    worth, needs = worths.pollen, pollen_needs(study.traits)
+    if judged.there is None:
+        return ()
+    said = []
+    for one in others:
+        if needs[one.option] == 0 or worth[one.option, judged.tree.option] < SERVES:
+            continue
+        was = _apart(study, judged.tree.place, one.place)
+        goes = _apart(study, judged.there.place, one.place)
+        rest = _nearest(study, one.option, one.place, [o for o in others if o is not one], worths)
+        if was > FAR or goes <= was or (rest is not None and rest[1] <= was):
+            continue
+        left = f"{rest[0]}, {rest[1]:.0f} m" if rest and rest[1] < goes else f"it, {goes:.0f} m"
+        if min(goes, rest[1] if rest else math.inf) > FAR:
+            left = "none that is known near"
+        said.append(
+            f"{_named(study, one)} loses its nearest partner, {was:.0f} m off; "
+            f"the nearest is then {left}."
+        )
+    return tuple(said)
+
+
+def _vacated(study: Study, judged: Judged, others: Sequence[StandingTree], worths: Worths) -> str:
+    """Who would be worth most where it stands now, by what was seen there."""
+    place, spot = judged.tree.place, judged.tree.spot
+    if judged.there is None:
+        return ""
+    gone = replace(judged.tree, place=judged.there.place)
+    scores = {}
+    for option in range(len(study.options)):
+        new = StandingTree("", -1, option)
+        if place in free_pegs(study, new, [*others, gone]):
+            scores[option] = worths.score(option, place)
+    known = {option: score for option, score in scores.items() if math.isfinite(score)}
+    if not known:
+        return f"{spot} falls free; nothing on the short list could follow it there."
+    best = max(known, key=lambda option: known[option])
+    if best == judged.tree.option:
+        return (
+            f"{spot} falls free; nothing else would be worth more there. Fill the hole on the day."
+        )
+    return (
+        f"{spot} falls free; by what was seen, {study.options[best].label} would be worth most "
+        f"there ({100 * known[best]:.0f} of 100). Fill the hole on the day."
+    )
+
+
+def _nearest(
+    study: Study, option: int, place: int, others: Sequence[StandingTree], worths: Worths
+) -> tuple[str, float] | None:
+    """The nearest tree that serves an option at a place, with its distance [m]; None beyond FAR."""
+    places, worth = study.ground.places, worths.pollen
+    at = (places.x[place], places.y[place])
+    planted = [
+        (_named(study, one), _apart(study, place, one.place))
+        for one in others
+        if worth[option, one.option] >= SERVES
+    ]
+    standing = [
+        (tree.name, math.dist((tree.x, tree.y), at))
+        for tree in worths.partners
+        if tree.worth[option] >= SERVES
+    ]
+    found = planted + standing
+    near = min(found, key=lambda one: one[1], default=None)
+    return near if near is not None and near[1] <= FAR else None
+
+
+def _named(study: Study, tree: StandingTree) -> str:
+    return f"{study.options[tree.option].label} at {tree.spot}"
+
+
+def _apart(study: Study, one: int, other: int) -> float:
+    places = study.ground.places
+    return math.dist((places.x[one], places.y[one]), (places.x[other], places.y[other]))
