@@ -9,6 +9,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from dashboard.place_command import add_place, asked_of, coming_winter
+from dashboard.report_command import add_report, write_report
 from dashboard.working_copy import written
 from model.assessment import write_tables
 from model.language import translations, use_language
@@ -65,7 +66,7 @@ def _parser() -> argparse.ArgumentParser:
     assess.add_argument("--out", type=Path, metavar="DIR", required=True)
     assess.set_defaults(command=_assess)
     add_place(commands, _place)
-    _add_review(commands)
+    _add_later(commands)
     layers = commands.add_parser("layers", help="write every land layer as a GeoTIFF")
     layers.add_argument("folder", type=Path)
     layers.add_argument("--out", type=Path, metavar="DIR", required=True)
@@ -78,7 +79,8 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _add_review(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _add_later(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """The commands for what follows a plan: the year after, and the client's document."""
     year_on = commands.add_parser(
         "review", help="a year on: keep or move each tree, as two CSV tables and in sentences"
     )
@@ -92,6 +94,7 @@ def _add_review(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         "--on", type=date.fromisoformat, metavar="DATE", help="the day (that of the last one seen)"
     )
     year_on.set_defaults(command=_review)
+    add_report(commands, _report)
 
 
 def _serve(given: argparse.Namespace) -> int:
@@ -199,6 +202,22 @@ def _review(given: argparse.Namespace) -> int:
         print(path)
     for sentence in (*made.sentences, *made.corrections, made.caution):
         print(sentence)
+    return CLEAN
+
+
+def _report(given: argparse.Namespace) -> int:
+    if given.placement is not None and not given.placement.is_file():
+        print(f"{given.placement}: found no such file, expected a file to read", file=sys.stderr)
+        return USAGE
+    if _said_faults(given.folder):
+        return FAULTS
+    try:
+        paths, sentences = write_report(given)
+    except ValueError as error:
+        print(error, file=sys.stderr)
+        return FAULTS
+    for line in (*paths, *sentences):
+        print(line)
     return CLEAN
 
 
