@@ -4,6 +4,7 @@ import asyncio
 import csv
 import io
 import stat
+from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pandas as pd
@@ -185,7 +186,9 @@ def test_an_end_deletes_the_vote_and_lets_another_begin(started):
 
 
 def look(wall) -> None:
-    asyncio.run(wall.look())
+    # in a thread of its own: a browser test before it leaves its loop running in this one
+    with ThreadPoolExecutor(1) as one:
+        one.submit(asyncio.run, wall.look()).result()
 
 
 def test_the_wall_shows_names_as_they_arrive_and_then_the_results(started):
