@@ -3,7 +3,7 @@
 from dashboard.report.brief import PARTS, Brief, brief_text, read_brief
 from dashboard.report.document import document
 from dashboard.report.findings import Findings, Plan, findings, folder_plan
-from dashboard.report.pdf import NO_PRINTER, pdf
+from dashboard.report.printing import NO_PRINTER, pdf
 
 __all__ = [
     "NO_PRINTER",
