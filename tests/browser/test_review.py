@@ -39,7 +39,7 @@ def test_what_is_typed_changes_the_card_and_undo_takes_it_back(page, address, er
     assert not errors
 
 
-def test_on_a_phone_a_card_opens_below_nothing_and_leads_to_weigh(page, address):
+def test_on_a_phone_a_card_opens_and_leads_to_weigh_at_the_new_place(page, address):
     review(page, address, PHONE)
     assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
     first = page.locator("article").first
