@@ -71,7 +71,8 @@ class Report(Page):
         """Read the plan as it stands now, and reckon anew where anything has changed."""
         self.plan_work = PlanWork(self.session, lambda: None)
         if self.found is None:
-            self.reckon()
+            # What is written before the page has loaded may be lost on its way to the browser.
+            pn.state.onload(self.reckon)
         self.draw()
 
     def _state(self) -> tuple[Any, ...]:
@@ -90,7 +91,7 @@ class Report(Page):
             return None
         return Plan(
             kept.placement, work.order(), work.prices(), kept.planted, kept.others,
-            bool(kept.made_by), tuple(CHANGED[one] for one in work.outdated()),
+            bool(kept.made_by), tuple(_(CHANGED[one]) for one in work.outdated()),
         )  # fmt: skip
 
     def reckon(self, *, sure: bool = False) -> None:
@@ -143,20 +144,23 @@ class Report(Page):
     def _fields(self) -> list[Field]:
         ready, planned = self.found is not None, self.plan() is not None
         brief, session = self.brief, self.session
+        papers = [(one, _(said)) for one, said in PAPERS.items()]
         fields: list[Field] = [
             form.heading(_("What it says at its head")),
         ]
         for kind, name, label, about in FIELDS:
-            typed = {"kind": kind, "name": name, "label": label, "value": getattr(brief, name)}
-            fields.append(typed | ({"help": about} if about else {}))
+            typed = {"kind": kind, "name": name, "label": _(label), "value": getattr(brief, name)}
+            fields.append(typed | ({"help": _(about)} if about else {}))
         fields += [
             form.heading(_("Paper and parts")),
-            form.choice("paper", _("Paper"), list(PAPERS.items()), brief.paper),
+            form.choice("paper", _("Paper"), papers, brief.paper),
             {"kind": "check", "name": "feet", "label": _("Lengths in feet and inches"),
              "value": session.feet},
         ]  # fmt: skip
         for name, label in PARTS.items():
-            fields.append({"kind": "check", "name": name, "label": label, "value": brief.has(name)})
+            fields.append(
+                {"kind": "check", "name": name, "label": _(label), "value": brief.has(name)}
+            )
         fields += self._more(ready, planned)
         return fields
 

@@ -51,20 +51,20 @@ RULES = _(
 def cautions(found: Findings, *, feet: bool) -> str:
     """The section near the front that cannot be left out."""
     lines = [
-        (_("Before anyone digs"), f"{BEFORE_DIGGING} {FOUND}{_near(found, overhead=False)}"),
+        (_("Before anyone digs"), f"{BEFORE_DIGGING} {_(FOUND)}{_near(found, overhead=False)}"),
         (_("Overhead lines"), f"{UNDER_A_LINE}{_near(found, overhead=True)}"),
-        (_("Ladders and tools"), LADDERS),
-        (_("Slopes"), f"{SLOPES}{_steep(found)}"),
-        (_("Buildings, walls and drains"), f"{BUILDINGS}{_buildings(found)}"),
-        (_("Water"), WATER),
-        (_("Lime, sulphur and sprays"), LIME),
-        (_("Boundaries and protected trees"), RULES),
+        (_("Ladders and tools"), _(LADDERS)),
+        (_("Slopes"), f"{_(SLOPES)}{_steep(found)}"),
+        (_("Buildings, walls and drains"), f"{_(BUILDINGS)}{_buildings(found)}"),
+        (_("Water"), _(WATER)),
+        (_("Lime, sulphur and sprays"), _(LIME)),
+        (_("Boundaries and protected trees"), _(RULES)),
     ]
     lines.append((_("Also"), " ".join(_told(found))))
     shown = [(name, spoken(said, feet)) for name, said in lines]
     return (
         f'<section class="cautions" id="cautions">{tag("h2", _("Cautions, before any work"))}'
-        f"{tag('p', FIRST, 'first')}{pairs(shown)}</section>"
+        f"{tag('p', _(FIRST), 'first')}{pairs(shown)}</section>"
     )
 
 

@@ -57,8 +57,8 @@ def sections(found: Findings, brief: Brief) -> list[tuple[str, str, str]]:
     recommended = reasons.trees_table(found, feet=feet)
     if why:
         about = _(
-            "For each tree the three factors that bring most to its score and the two that cost "
-            "most, with the points each brings of those it could bring."
+            "For each tree the three factors that bring most to its score, with the points each "
+            "brings of those it could bring, and the two that cost it most."
         )
         why = tag("p", about) + why
     overturned = wanted(
@@ -102,7 +102,7 @@ def head(found: Findings, brief: Brief) -> str:
     rows = "".join(
         f"<div><dt>{words(name)}</dt><dd>{words(said)}</dd></div>" for name, said in lines if said
     )
-    invented = tag("p", INVENTED, "invented") if is_invented(found.study) else ""
+    invented = tag("p", _(INVENTED), "invented") if is_invented(found.study) else ""
     title = words(title_of(found.study, brief))
     return f"<header><h1>{title}</h1><dl>{rows}</dl>{invented}</header>"
 
@@ -135,7 +135,7 @@ def site(found: Findings, brief: Brief) -> str:
 
 def end(brief: Brief) -> str:
     """What was left out, and where to sign."""
-    gone = [str(said) for name, said in PARTS.items() if not brief.has(name)]
+    gone = [_(said) for name, said in PARTS.items() if not brief.has(name)]
     left = _("Left out of this report: {parts}.").format(parts=", ".join(gone)) if gone else ""
     said = _(
         "I have read this report against the site. It advises on where trees would do well, under "

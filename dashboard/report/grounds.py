@@ -15,6 +15,7 @@ from model.trees import Option
 from model.trees.card import CARD, line
 from model.trees.value import Value
 
+POSITION = "position"
 ABREAST = 5  # trees side by side in a table
 # How a value came into the catalogue, and the sign that tells it on grey paper.
 STATUS = {
@@ -91,11 +92,15 @@ def _told(found: Findings) -> list[Doubt]:
 
 def _doubt_row(doubt: Doubt) -> tuple[str, ...]:
     value = f"{doubt.value:.3g} {doubt.unit}".strip()
+    if doubt.subject.attribute == POSITION:
+        value = _("as drawn")
     low, high = (f"{DEVIATIONS * side:.2g}" for side in (doubt.below, doubt.above))
     off = f"{high} {doubt.unit}" if low == high else f"\N{MINUS SIGN}{low}, +{high} {doubt.unit}"
     given = (
         _("given by the survey") if doubt.given else _("assumed: {why}").format(why=doubt.source)
     )
+    if doubt.subject.rootstock:
+        given = _("from the catalogue: {why}").format(why=doubt.source)
     return doubt.label, value, off.strip(), given
 
 
@@ -110,7 +115,7 @@ def tree_figures(found: Findings) -> str:
         _figures(study, options[start : start + abreast], sources)
         for start in range(0, len(options), max(abreast, 1))
     )
-    signs = "; ".join(f"{sign} {said}" for sign, said in STATUS.values())
+    signs = "; ".join(f"{sign} {_(said)}" for sign, said in STATUS.values())
     about = _(
         "Each value has a letter for how it came into the catalogue ({signs}), and the number of "
         "its source in the list below, with s where it is that of the whole species."
@@ -151,7 +156,7 @@ def _value(
     number = sources.setdefault(shown_source(study, value), len(sources) + 1)
     sign, _said = STATUS[value.status]
     of_species = " s" if value.note.startswith("value of the species") else ""
-    text = words(f"{shown.value} {shown.unit}".strip())
+    text = words(f"{shown.value} {shown.unit}".removesuffix(" 1").strip())
     return (
         f'{text} <span class="status {value.status}">{sign}</span> <sup>{number}{of_species}</sup>'
     )

@@ -1,6 +1,6 @@
 """Alternatives, what would overturn the recommendation, and by what weights it was reached."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
@@ -14,7 +14,10 @@ from model.decision import weights as shares
 from model.language import _
 from model.opening import STUDY_FILE
 from model.planting.candidates import place_name, placing_scores
+from model.planting.placement import Planted
 from model.results import TIE
+from model.robustness import NEAR, SURVEY, Robustness
+from model.robustness.words import hundred
 from model.study import Study
 from model.study_file import read_study_file
 
@@ -109,9 +112,9 @@ def _behind(found: Findings, spot: Spot) -> str:
     leader = int(np.nanargmax(scores))
     behind = float(scores[leader] - scores[tree.option])
     if leader == tree.option:
-        return _("With its partners beside it the plan's {tree} leads here.").format(tree=mine)
+        return _("With the partners it needs, the plan's {tree} leads here.").format(tree=mine)
     if behind < TIE:
-        said = _("With its partners beside it the plan's {tree} ties here with {leader}.")
+        said = _("With the partners it needs, the plan's {tree} ties here with {leader}.")
         return said.format(tree=mine, leader=study.options[leader].label)
     said = _("The plan has {tree} here, {lost} behind {leader}{why}.")
     why = _(", as the order is met best as a whole") if found.plan.computed else ""
@@ -129,10 +132,23 @@ def _sure(found: Findings, feet: bool) -> str:
         "out of 100."
     )
     parts = []
+    trees = {spot.place: spot.tree for spot in found.spots}
     for told in found.sure:
-        sentences = [spoken(one, feet) for one in told.sentences]
-        parts.append(tag("h4", told.name) + bullets(sentences))
+        sentences = [spoken(one, feet) for one in (*told.sentences, _planned_words(told, trees))]
+        name = told.name.removeprefix("peg ")
+        parts.append(tag("h4", name[:1].upper() + name[1:]) + bullets(sentences))
     return title + tag("p", about) + "".join(parts)
+
+
+def _planned_words(told: Robustness, trees: Mapping[int, Planted | None]) -> str:
+    """How often the tree recommended is best, where it is not the one that leads alone."""
+    tree = trees.get(told.place)
+    if tree is None or tree.option == told.leader:
+        return ""
+    near, survey = (hundred(told.best_share(view)[tree.option]) for view in (NEAR, SURVEY))
+    said = _("{tree}, which the plan has here, is best in {near} weightings near yours and in "
+             "{survey} surveys, judged on its own.")  # fmt: skip
+    return said.format(tree=told.options[tree.option], near=near, survey=survey)
 
 
 def weighing(found: Findings) -> str:

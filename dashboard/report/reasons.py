@@ -2,13 +2,15 @@
 
 import numpy as np
 
-from dashboard.report.findings import Findings, Spot
+from dashboard.report.findings import Findings, Plan, Spot
 from dashboard.report.tags import paragraphs, table, tag, words
 from dashboard.units import spoken
 from model.decision.contributions import contributions
 from model.decision.desirability import desirability
 from model.language import _
-from model.planting.partnership import pollen_at_least
+from model.planting.buying.tree_names import tree_name
+from model.planting.partnership import pollen_at_least, pollen_needs
+from model.planting.placement import Planted
 from model.planting.plan_words import partners, total_words
 from model.study import Study
 from model.trees import full_size
@@ -48,6 +50,13 @@ def in_short(found: Findings) -> list[str]:
     ]
     said.append(worth(found))
     said += [_("Not met: {what}").format(what=one) for one in plan.placement.unmet]
+    alone = [tree_name(study, one) for one in lonely(study, plan)]
+    if alone:
+        lacking = _(
+            "Without a partner in flower within {reach}, though they need one: {trees}. Their "
+            "scores take it for granted that one is planted or stands there."
+        )
+        said.append(lacking.format(reach=f"{plan.order.bee_range:g} m", trees=", ".join(alone)))
     said += plan.placement.notes
     if plan.outdated:
         said.append(
@@ -55,6 +64,12 @@ def in_short(found: Findings) -> list[str]:
               "on it.").format(what=", ".join(plan.outdated))
         )  # fmt: skip
     return said
+
+
+def lonely(study: Study, plan: Plan) -> list[Planted]:
+    """Trees that need a partner in flower and have none in reach."""
+    needs = pollen_needs(study.traits)
+    return [one for one in plan.placement.trees if needs[one.option] > 0 and not one.partners]
 
 
 def worth(found: Findings) -> str:
@@ -99,7 +114,7 @@ def crown(study: Study, option: int, place: int) -> str:
     low, usual, high = full_size(study.traits, study.ground.soils.fertility[[place]]).spread[
         :, option, -1
     ]
-    return _("{usual} m ({low} to {high} m)").format(
+    return _("{usual} m ({low} m to {high} m)").format(
         usual=f"{usual:.1f}", low=f"{low:.1f}", high=f"{high:.1f}"
     )
 
@@ -178,12 +193,12 @@ def _card(found: Findings, spot: Spot, feet: bool) -> str:
     return (
         f'<section class="tree">{tag("h3", f"{spot.label} {spot.name}: {label}")}'
         f"{paragraphs([spoken(' '.join(facts), feet)])}"
-        f"{_factors(found, spot, best, _('Speaks for it'), feet)}"
-        f"{_factors(found, spot, against, _('Speaks against it'), feet)}</section>"
+        f"{_factors(found, spot, best, feet, costly=False)}"
+        f"{_factors(found, spot, against, feet, costly=True)}</section>"
     )
 
 
-def _factors(found: Findings, spot: Spot, numbers: list[int], title: str, feet: bool) -> str:
+def _factors(found: Findings, spot: Spot, numbers: list[int], feet: bool, *, costly: bool) -> str:
     if not numbers or spot.tree is None:
         return ""
     study, brings = found.study, parts(found, spot)
@@ -191,13 +206,15 @@ def _factors(found: Findings, spot: Spot, numbers: list[int], title: str, feet: 
     for number in numbers:
         factor, most = study.factors[number], 100 * study.weights[number]
         figure = factor.shown(float(spot.here.measures[number, spot.tree.option]))
-        share = _("{points} of {most} points").format(
-            points=f"{100 * brings[number]:.1f}".replace("-", "\N{MINUS SIGN}"), most=f"{most:.1f}"
-        )
+        brought = f"{100 * brings[number]:.1f}".replace("-", "\N{MINUS SIGN}")
+        share = _("{points} of {most} points").format(points=brought, most=f"{most:.1f}")
+        if costly:
+            share = _("costs {points} points").format(points=f"{most - 100 * brings[number]:.1f}")
         said = study.explain(number, spot.tree.option, spot.place)
         head = f"{_(factor.label)}, {spoken(figure, feet)} "
         items.append(
             f"<li><b>{words(head.strip())}</b> <span>({words(share)})</span> "
             f"{words(spoken(said, feet))}</li>"
         )
+    title = _("Speaks against it") if costly else _("Speaks for it")
     return f"{tag('h4', title)}<ul>{''.join(items)}</ul>"

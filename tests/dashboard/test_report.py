@@ -216,6 +216,21 @@ def test_without_a_plan_the_leader_of_every_peg_is_told():
         assert ("tie with" in row["Ties with, then next"]) == bool(tied)
 
 
+def test_trees_that_lack_a_partner_are_named_at_once(found):
+    text = read(document(found, Brief())).text
+    short = text[text.index("In short") : text.index("Cautions, before any work")]
+    own = {"Golden Delicious", "Egremont Russet", "Discovery"}  # none bears alone: RHS, Pollination
+    lonely = [
+        tree
+        for tree in found.trees
+        if found.study.options[tree.option].cultivar in own and not tree.partners
+    ]
+    assert lonely
+    assert "Without a partner in flower" in short
+    told = short[short.index("Without a partner") :]
+    assert all(f"{found.study.options[one.option].label} at {one.name}" in told for one in lonely)
+
+
 def test_lengths_are_in_feet_where_that_is_wanted(north):
     rows = read(document(north, Brief(feet=True))).records(PLACEMENT)
     for row, tree in zip(rows, north.plan.placement.trees, strict=True):
