@@ -2,11 +2,12 @@
 
 import io
 from base64 import b64encode
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from typing import Any
 
-from PIL import Image, ImageOps
+from PIL import Image, ImageFile, ImageOps
 
 from dashboard.pages import survey_form as form
 from dashboard.pages.survey_feature import corners
@@ -195,6 +196,17 @@ class PicturePanel:
             self.picking = -1
 
 
+@contextmanager
+def _whole() -> Iterator[None]:
+    """Loading that refuses half a picture, which the PDF printer's library lets through for all."""
+    lenient = ImageFile.LOAD_TRUNCATED_IMAGES
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = lenient
+
+
 def plain_picture(data: bytes) -> tuple[str, bytes, tuple[int, int]]:
     """Name, content and size of a picture made anew: upright, no larger than needed, nothing else.
 
@@ -209,7 +221,8 @@ def plain_picture(data: bytes) -> tuple[str, bytes, tuple[int, int]]:
                 found = _("found a picture of {found} million pixels, expected at most {most}")
                 raise ValueError(found.format(found=width * height // 10**6, most=most))
             kind = str(raw.format)
-            picture = ImageOps.exif_transpose(raw).convert("RGBA" if kind == "PNG" else "RGB")
+            with _whole():
+                picture = ImageOps.exif_transpose(raw).convert("RGBA" if kind == "PNG" else "RGB")
     except (OSError, SyntaxError, Image.DecompressionBombError) as error:
         raise ValueError(_("found a file that is no whole PNG or JPEG picture")) from error
     picture.thumbnail((LONGEST_EDGE, LONGEST_EDGE))

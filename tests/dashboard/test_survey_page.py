@@ -6,7 +6,7 @@ from base64 import b64encode
 from dataclasses import replace
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageFile
 
 from dashboard.opened import Opened
 from dashboard.pages.survey import Survey
@@ -279,7 +279,9 @@ def test_a_picture_is_fitted_by_two_known_points_and_kept(survey, kept_open):
     assert not again.plan.url
 
 
-def test_only_a_png_or_jpeg_of_reasonable_size_is_a_picture(monkeypatch):
+@pytest.mark.parametrize("lenient", [False, True], ids=["strict", "after the PDF printer's import"])
+def test_only_a_png_or_jpeg_of_reasonable_size_is_a_picture(monkeypatch, lenient):
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", lenient)
     for data in (b"", b"<svg/>", picture("GIF"), picture("PNG")[:60]):
         with pytest.raises(ValueError, match="no whole PNG"):
             plain_picture(data)
