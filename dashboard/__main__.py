@@ -12,7 +12,6 @@ from dashboard.place_command import add_place, asked_of, coming_winter
 from dashboard.report_command import add_report, write_report
 from dashboard.working_copy import written
 from model.assessment import write_tables
-from model.language import translations, use_language
 from model.layers import write_layers
 from model.opening import folder_faults, open_study
 from model.planting.order_file import ORDER_FILE
@@ -21,6 +20,7 @@ from model.planting.year_after.review import folder_review, write_review
 from model.survey.faults import SurveyFaults
 from model.survey.reading import read_site
 from model.survey.starter import new_folder
+from model.translations import locale_of, translations, use_language
 
 CLEAN, FAULTS, USAGE = 0, 1, 2
 DEMO = Path(str(files("demo_data"))) / "sorrelhay"
@@ -242,7 +242,7 @@ def _language(given: argparse.Namespace) -> int:
             print(error, file=sys.stderr)
             return FAULTS
     before = given.file.read_bytes() if given.file.exists() else b""
-    print(written(given.file, language_file(before)))
+    print(written(given.file, language_file(before, locale_of(given.file))))
     return CLEAN
 
 

@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground, given
+from model.language import _
 from model.trees import Traits
 
 HOUR = 3600.0
@@ -35,18 +36,18 @@ def _measure(ground: Ground, traits: Traits, *, other_visits: int) -> np.ndarray
 
 def _rules_out(ground: Ground, traits: Traits, *, other_visits: int) -> tuple[RuleOut, ...]:
     unreached = ground.places.inside & np.isnan(given(ground.walk))
-    return (RuleOut("no way leads there from the house", unreached[None]),)
+    return (RuleOut(_("no way leads there from the house"), unreached[None]),)
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int, *, other_visits: int) -> str:
     visits = traits.visits[option] + other_visits
     walk = given(ground.walk)[place]
     if np.isnan(walk):
-        return "No way leads there from the house over gates and bridges."
-    return (
-        f"{visits:.0f} visits a year (pruning, thinning, mowing, picking, guards), each "
-        f"{walk / 60:.1f} minutes there and back: {visits * walk / HOUR:.1f} h a year."
-    )
+        return _("No way leads there from the house over gates and bridges.")
+    return _(
+        "{visits:.0f} visits a year (pruning, thinning, mowing, picking, guards), each "
+        "{minutes:.1f} minutes there and back: {hours:.1f} h a year."
+    ).format(visits=visits, minutes=walk / 60, hours=visits * walk / HOUR)
 
 
 ACCESS = Factor(

@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
+from model.language import _, marked
 from model.trees import Traits
 
 ON_THE_RUN = 3.0  # [m] either side of a regular run (common practice, no source)
@@ -13,17 +14,17 @@ MOST_EATEN = 5.0  # the class of trees that are eaten most
 
 # Height of a guard [m] by animal, and where the figure comes from.
 GUARDS = {
-    "red deer": (1.8, "Forestry Commission guides, from memory"),
-    "fallow deer": (1.8, "Forestry Commission guides, from memory"),
-    "deer": (1.8, "Forestry Commission guides for the taller deer, from memory"),
-    "roe deer": (1.2, "Forestry Commission guides, from memory"),
-    "muntjac": (1.2, "as for roe deer, whose browse line of 1.1 m it shares"),
-    "sheep": (1.5, "Natural England grant option TE8"),
-    "cattle": (2.0, "Natural England grant option TE7"),
-    "goat": (1.8, "Scottish rural payments guidance on tree guards"),
-    "horse": (1.8, "Scottish rural payments guidance on tree guards"),
-    "rabbit": (0.6, "Forestry Commission guides, from memory"),
-    "hare": (0.75, "Forestry Commission guides, from memory"),
+    marked("red deer"): (1.8, marked("Forestry Commission guides, from memory")),
+    marked("fallow deer"): (1.8, marked("Forestry Commission guides, from memory")),
+    marked("deer"): (1.8, marked("Forestry Commission guides for the taller deer, from memory")),
+    marked("roe deer"): (1.2, marked("Forestry Commission guides, from memory")),
+    marked("muntjac"): (1.2, marked("as for roe deer, whose browse line of 1.1 m it shares")),
+    marked("sheep"): (1.5, marked("Natural England grant option TE8")),
+    marked("cattle"): (2.0, marked("Natural England grant option TE7")),
+    marked("goat"): (1.8, marked("Scottish rural payments guidance on tree guards")),
+    marked("horse"): (1.8, marked("Scottish rural payments guidance on tree guards")),
+    marked("rabbit"): (0.6, marked("Forestry Commission guides, from memory")),
+    marked("hare"): (0.75, marked("Forestry Commission guides, from memory")),
 }
 
 
@@ -57,13 +58,20 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int, *, reach: 
     runs = given(ground.animal_runs)
     nearest = int(runs.distance[:, place].argmin())
     label, animal = runs.labels[nearest], runs.animals[nearest]
-    near = f"{label} passes {runs.distance[nearest, place]:.0f} m away"
+    said = {"run": label, "away": runs.distance[nearest, place], "animal": _(animal)}
     if runs.distance[nearest, place] >= reach:
-        return f"{near}, beyond the {reach:.0f} m that animals commonly stray."
+        return _(
+            "{run} passes {away:.0f} m away, beyond the {reach:.0f} m that animals commonly stray."
+        ).format(reach=reach, **said)
     if animal.lower() not in GUARDS:
-        return f"{near}: guard the tree as is usual against {animal}."
+        return _(
+            "{run} passes {away:.0f} m away: guard the tree as is usual against {animal}."
+        ).format(**said)
     height, source = GUARDS[animal.lower()]
-    return f"{near}: it calls for a guard against {animal}, {height:.1f} m high ({source})."
+    return _(
+        "{run} passes {away:.0f} m away: it calls for a guard against {animal}, {height:.1f} m "
+        "high ({source})."
+    ).format(height=height, source=_(source), **said)
 
 
 BROWSING = Factor(

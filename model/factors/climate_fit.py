@@ -6,9 +6,23 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground, given
+from model.language import _, figure, marked
 from model.trees import Traits
 
-NEEDS = ("winter chill", "summer heat", "winter cold", "rain in a dry year", "rain in a wet year")
+NEEDS = (
+    marked("winter chill"),
+    marked("summer heat"),
+    marked("winter cold"),
+    marked("rain in a dry year"),
+    marked("rain in a wet year"),
+)
+UNITS = (
+    marked("chill portions"),
+    marked("degree hours"),
+    "°C",
+    marked("mm a year"),
+    marked("mm a year"),
+)
 COLD_SCALE = 5.0  # [C] the least size of a cold limit that a margin is reckoned against
 
 
@@ -68,8 +82,8 @@ def _rules_out(
     ground: Ground, traits: Traits, *, bad_year: float, watered: bool
 ) -> tuple[RuleOut, ...]:
     cold = margins(_supply(ground, bad_year), _need(traits, watered))[2]
-    often = f"one winter in {1 / bad_year:.0f}"
-    return (RuleOut(f"winter cold: {often} falls below what the tree bears", cold < 0),)
+    why = _("winter cold: one winter in {years:.0f} falls below what the tree bears")
+    return (RuleOut(why.format(years=1 / bad_year), cold < 0),)
 
 
 def _explain(
@@ -79,12 +93,22 @@ def _explain(
     need = _need(traits, watered)[:, option]
     margin = margins(supply[:, None], need[:, None])[:, 0, 0]
     tightest = int(np.nanargmin(margin))
-    units = ("chill portions", "degree hours", "°C", "mm a year", "mm a year")
-    limit = "needed" if tightest in (0, 1, 3) else "the limit"
-    return (
-        f"Tightest: {NEEDS[tightest]}, {supply[tightest]:.0f} {units[tightest]} in a bad year "
-        f"(one in {1 / bad_year:.0f}) against {need[tightest]:.0f} {limit}: "
-        f"{margin[tightest]:+.0f} % of the need."
+    said = _(
+        "Tightest: {need}, {has} {unit} in a bad year (one in {years:.0f}) against {limit} the "
+        "limit: {margin} % of the need."
+    )
+    if tightest in (0, 1, 3):
+        said = _(
+            "Tightest: {need}, {has} {unit} in a bad year (one in {years:.0f}) against {limit} "
+            "needed: {margin} % of the need."
+        )
+    return said.format(
+        need=_(NEEDS[tightest]),
+        has=figure(supply[tightest], ".0f"),
+        unit=_(UNITS[tightest]),
+        years=1 / bad_year,
+        limit=figure(need[tightest], ".0f"),
+        margin=figure(margin[tightest], "+.0f"),
     )
 
 

@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
+from model.language import _
 from model.trees import Traits
 
 MIDDLING = 3.0  # the class of a tree of which nothing is known
@@ -37,10 +38,10 @@ def _explain(
     ground: Ground, traits: Traits, option: int, place: int, *, months_a_class: float
 ) -> str:
     borne = months_borne(traits.waterlog, months_a_class)[option]
-    return (
-        f"The root zone stands wet {ground.wet_months[place]:.1f} months a year here (as seen, or "
-        f"as slope, soil and weather say); on this rootstock the tree bears about {borne:.1f}."
-    )
+    return _(
+        "The root zone stands wet {months:.1f} months a year here (as seen, or as slope, soil and "
+        "weather say); on this rootstock the tree bears about {borne:.1f}."
+    ).format(months=ground.wet_months[place], borne=borne)
 
 
 DRAINAGE = Factor(

@@ -9,8 +9,14 @@ import param
 
 from model.decision.desirability import Curve
 from model.ground import Ground
+from model.language import _, figure, marked
 
-GROUPS = {"place": "Place", "room": "Room", "ground": "Ground", "people": "People"}
+GROUPS = {
+    "place": marked("Place"),
+    "room": marked("Room"),
+    "ground": marked("Ground"),
+    "people": marked("People"),
+}
 
 
 class Settings(param.Parameterized):
@@ -63,7 +69,7 @@ class Factor:
 
     def shown(self, value: float) -> str:
         """The value as people read it, with its unit."""
-        return f"{value:.{self.decimals}f} {self.unit}"
+        return f"{figure(value, f'.{self.decimals}f')} {_(self.unit)}"
 
     def missing(self, ground: Ground) -> str:
         """Why this factor cannot be judged on this ground; empty when it can."""

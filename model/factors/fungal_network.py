@@ -7,12 +7,10 @@ from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
 from model.ground.fungi import TYPES
+from model.language import _, marked
 from model.trees import Traits
 
-HONESTLY = (
-    "Whether shared networks help a young tree is disputed: field results differ and are few, so "
-    "this weighs next to nothing unless you say otherwise"
-)
+KINDS = {"AM": marked("arbuscular"), "EcM": marked("ectomycorrhizal")}
 
 
 class FungalSettings(Settings):
@@ -32,9 +30,11 @@ def _measure(ground: Ground, traits: Traits) -> np.ndarray:
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     kind = int(_type(traits)[option])
-    words = {"AM": "arbuscular", "EcM": "ectomycorrhizal"}[TYPES[kind]]
-    link = ground.fungi[kind, place]
-    return f"Link to established {words} hosts {link:.2f} of 1. {HONESTLY}."
+    return _(
+        "Link to established {kind} hosts {link:.2f} of 1. Whether shared networks help a young "
+        "tree is disputed: field results differ and are few, so this weighs next to nothing unless "
+        "you say otherwise."
+    ).format(kind=_(KINDS[TYPES[kind]]), link=ground.fungi[kind, place])
 
 
 FUNGAL_NETWORK = Factor(

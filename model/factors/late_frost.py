@@ -10,6 +10,7 @@ from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
 from model.land import bloom, reference_climate, seasons
 from model.land.blossom_frost import Stages, damage_chance
+from model.language import _, dated
 from model.trees import Traits
 
 # From full bloom to the first day of white or pink buds, open blossom and fruitlets, and to the
@@ -75,28 +76,35 @@ def _measure(ground: Ground, traits: Traits) -> np.ndarray:
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     frost = given(ground.frost)
     if not np.isfinite([traits.chill_need[option], traits.bloom_day[option]]).all():
-        return "No flowering date is known for it: taken as 0 % at risk, and not judged."
+        return _("No flowering date is known for it: taken as 0 % at risk, and not judged.")
     some, most = (
         100 * frost.at_places(_chance(ground, traits, option, kills[:, option]))[place]
         for kills in (traits.frost_10, traits.frost_90)
     )
     offset = frost.place_level[place]
     day = np.nanmedian(_bloom(ground, traits, option), axis=0)
-    date = _date(ground, float(frost.at_places(day)[place]))
-    return (
-        f"Full bloom about {date}. In {some:.0f} of 100 years a night takes a tenth of the blossom "
-        f"or more, in {most:.0f} nearly all; on clear nights this place is {abs(offset):.1f} °C "
-        f"{'warmer' if offset >= 0 else 'colder'} than the weather station."
+    said = _(
+        "Full bloom about {date}. In {some:.0f} of 100 years a night takes a tenth of the blossom "
+        "or more, in {most:.0f} nearly all; on clear nights this place is {offset:.1f} °C colder "
+        "than the weather station."
     )
+    if offset >= 0:
+        said = _(
+            "Full bloom about {date}. In {some:.0f} of 100 years a night takes a tenth of the "
+            "blossom or more, in {most:.0f} nearly all; on clear nights this place is "
+            "{offset:.1f} °C warmer than the weather station."
+        )
+    date = _date(ground, float(frost.at_places(day)[place]))
+    return said.format(date=date, some=some, most=most, offset=abs(offset))
 
 
 def _date(ground: Ground, day: float) -> str:
     """A day counted from the season's start, as people say it."""
     if np.isnan(day):
-        return "no fixed date (the winter's chill does not suffice)"
+        return _("no fixed date (the winter's chill does not suffice)")
     number = bloom.flowering_season(ground.latitude)[min(int(day), bloom.SEASON_DAYS - 1)]
     moment = np.datetime64("2001-01-01") + np.timedelta64(int(number) - 1, "D")
-    return f"{moment.item():%-d %B}"
+    return dated(moment.item())
 
 
 LATE_FROST = Factor(

@@ -9,6 +9,7 @@ from model.ground import Ground, given
 from model.ground.sun import CLEAR_STEM
 from model.land.covers import Crown
 from model.land.own_shade import sun_taken
+from model.language import _
 from model.trees import TYPICAL, Traits, full_size
 
 KEPT = 0.7  # share of the beam that a fruit tree in leaf keeps back (common practice, no source)
@@ -49,11 +50,10 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     taken = _taken(ground, traits, option, [place])[:, 0]
     most = int(taken.argmax())
     if taken[most] < 0.05:
-        return "Full grown it takes 0.0 h of sun a day from any place that wants its sun."
-    return (
-        f"Full grown it takes {taken[most]:.1f} h of direct sun a day in the growing season from "
-        f"{given(ground.sun_wanted)[most].label}."
-    )
+        return _("Full grown it takes 0.0 h of sun a day from any place that wants its sun.")
+    return _(
+        "Full grown it takes {hours:.1f} h of direct sun a day in the growing season from {place}."
+    ).format(hours=taken[most], place=given(ground.sun_wanted)[most].label)
 
 
 OWN_SHADE = Factor(

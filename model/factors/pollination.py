@@ -7,13 +7,14 @@ from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
 from model.ground.partners import KIN
+from model.language import _, marked
 from model.trees import Traits, traits
 
 NEAR = 18.0  # [m] RHS, Pollination of fruit trees: the effective distance, a rule of thumb
 FADE = 30.0  # [m] beyond which the pollen brought falls to a third (common practice, no source)
 UNKNOWN = 0.5  # worth of a partner whose cultivar is not known (common practice, no source)
 OWN = {"yes": 1.0, "partly": 0.5, "no": 0.0}
-SAID = {"yes": "self-fertile", "partly": "partly self-fertile"}
+SAID = {"yes": marked("self-fertile"), "partly": marked("partly self-fertile")}
 
 
 class PollinationSettings(Settings):
@@ -72,13 +73,14 @@ def _measure(ground: Ground, traits: Traits) -> np.ndarray:
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     share = 100 * _measure(ground, traits)[option, place]
-    itself = SAID.get(traits.self_fertile[option], "not self-fertile")
-    two = " A triploid: it needs two partners and serves none." if traits.triploid[option] else ""
-    return (
-        f"{share:.0f} % of the pollen it needs is at hand: {itself}; "
-        f"{_partner(ground, traits, option, place)}. Trees planted with it are not counted: two "
-        f"that flower together near by serve each other.{two}"
-    )
+    itself = SAID.get(traits.self_fertile[option], marked("not self-fertile"))
+    said = _(
+        "{share:.0f} % of the pollen it needs is at hand: {itself}; {partner}. Trees planted with "
+        "it are not counted: two that flower together near by serve each other."
+    ).format(share=share, itself=_(itself), partner=_partner(ground, traits, option, place))
+    if traits.triploid[option]:
+        return f"{said} {_('A triploid: it needs two partners and serves none.')}"
+    return said
 
 
 def _partner(ground: Ground, traits: Traits, option: int, place: int) -> str:
@@ -86,9 +88,10 @@ def _partner(ground: Ground, traits: Traits, option: int, place: int) -> str:
     away = ground.partners.distance[:, place]
     worth = _worth(ground, traits)[:, option] * nearness(away)
     if not worth.size or worth.max() < 0.05:
-        return "no partner stands near"
+        return _("no partner stands near")
     best = int(worth.argmax())
-    return f"{ground.partners.labels[best]}, {away[best]:.0f} m away, may serve it"
+    said = _("{tree}, {away:.0f} m away, may serve it")
+    return said.format(tree=ground.partners.labels[best], away=away[best])
 
 
 POLLINATION = Factor(

@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
+from model.language import _, each
 from model.trees import TYPICAL, Traits, full_size
 
 
@@ -32,21 +33,30 @@ def _measure(ground: Ground, traits: Traits, *, circle: float) -> np.ndarray:
 def _explain(ground: Ground, traits: Traits, option: int, place: int, *, circle: float) -> str:
     spread = full_size(traits, ground.soils.fertility[[place]]).spread[TYPICAL, option, 0]
     share = 100 * ground.roots.share.at_place(circle * spread / 2, place)
-    across = f"a rooting circle {circle * spread:.1f} m across"
-    return f"{share:.0f} % of {across} is held{_by(ground, place)}."
-
-
-def _by(ground: Ground, place: int) -> str:
-    """Whose roots stand at the place, strongest first, and a word on juglone."""
+    held = {"share": share, "across": circle * spread}
     strength = ground.roots.by_neighbour[:, place]
     strongest = [number for number in np.argsort(-strength)[:2] if strength[number] > 0.02]
-    names = " and ".join(ground.roots.labels[number] for number in strongest)
-    held = f" by the roots of {names}" if names else ", and no neighbour's roots reach the trunk"
+    if strongest:
+        names = each([ground.roots.labels[number] for number in strongest])
+        said = _(
+            "{share:.0f} % of a rooting circle {across:.1f} m across is held by the roots of "
+            "{trees}."
+        ).format(trees=names, **held)
+    else:
+        said = _(
+            "{share:.0f} % of a rooting circle {across:.1f} m across is held, and no neighbour's "
+            "roots reach the trunk."
+        ).format(**held)
+    return " ".join([said, *_juglone(ground, place)])
+
+
+def _juglone(ground: Ground, place: int) -> list[str]:
+    """A word on juglone where it may reach."""
     walnuts = np.flatnonzero(ground.roots.juglone[:, place])
     if not walnuts.size:
-        return held
-    names = " and ".join(ground.roots.labels[number] for number in walnuts)
-    return f"{held}. Juglone from {names} may reach here too (field evidence is mixed)"
+        return []
+    said = _("Juglone from {trees} may reach here too (field evidence is mixed).")
+    return [said.format(trees=each([ground.roots.labels[number] for number in walnuts]))]
 
 
 ROOT_COMPETITION = Factor(

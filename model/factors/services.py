@@ -6,9 +6,10 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground, given
+from model.language import _, figure, marked
 from model.trees import HIGH, Traits, full_size
 
-LADDERS = (
+LADDERS = marked(
     "Locate services before you dig and ask the network operator; keep people, ladders and poles "
     "away from overhead lines."
 )
@@ -64,7 +65,7 @@ def _rules_out(ground: Ground, traits: Traits, **clearance: float) -> tuple[Rule
     labels = given(ground.services).labels
     spare = _spare(ground, traits, clearance)
     return tuple(
-        RuleOut(f"too near {label} for its clearance", spare[number] < 0)
+        RuleOut(_("too near {service} for its clearance").format(service=label), spare[number] < 0)
         for number, label in enumerate(labels)
     )
 
@@ -73,12 +74,21 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int, **clearanc
     spare = _spare(ground, traits, clearance)[:, option, place]
     nearest = int(spare.argmin())
     services = given(ground.services)
-    label, distance = services.labels[nearest], services.distance[nearest, place]
-    words = "to spare beyond" if spare[nearest] >= 0 else "short of"
-    return (
-        f"{label} runs {distance:.1f} m from the trunk: the largest this tree may grow is "
-        f"{abs(spare[nearest]):.1f} m {words} the clearance asked. {LADDERS}"
+    said = _(
+        "{service} runs {away} m from the trunk: the largest this tree may grow is {room:.1f} m "
+        "short of the clearance asked."
     )
+    if spare[nearest] >= 0:
+        said = _(
+            "{service} runs {away} m from the trunk: the largest this tree may grow is {room:.1f} "
+            "m to spare beyond the clearance asked."
+        )
+    told = said.format(
+        service=services.labels[nearest],
+        away=figure(services.distance[nearest, place], ".1f"),
+        room=abs(spare[nearest]),
+    )
+    return f"{told} {_(LADDERS)}"
 
 
 SERVICES = Factor(

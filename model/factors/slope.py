@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground
+from model.language import _
 from model.trees import TYPICAL, Traits, full_size
 
 FROM_THE_GROUND = (
@@ -37,18 +38,21 @@ def _measure(ground: Ground, traits: Traits, *, ladder: float) -> np.ndarray:
 def _rules_out(ground: Ground, traits: Traits, *, ladder: float) -> tuple[RuleOut, ...]:
     tall = _size(ground, traits)[0] > FROM_THE_GROUND
     steep = _measure(ground, traits, ladder=ladder) > ladder
-    why = f"too steep for a ladder (over {ladder:.0f} %) and too tall without one"
-    return (RuleOut(why, tall & steep),)
+    why = _("too steep for a ladder (over {limit:.0f} %) and too tall without one")
+    return (RuleOut(why.format(limit=ladder), tall & steep),)
 
 
 def _explain(ground: Ground, traits: Traits, option: int, place: int, *, ladder: float) -> str:
     height, radius = (part[option, place] for part in _size(ground, traits))
     steepest = 100 * ground.steepness.at_place(radius, place)
-    work = "worked from the ground" if height <= FROM_THE_GROUND else "that wants a ladder"
-    return (
-        f"Up to {steepest:.0f} % under the crown of a tree {work}. Ladders and ride-on mowers "
-        "tip on slopes: follow their makers' limits and local safety rules."
+    said = _("Up to {slope:.0f} % under the crown of a tree that wants a ladder.")
+    if height <= FROM_THE_GROUND:
+        said = _("Up to {slope:.0f} % under the crown of a tree worked from the ground.")
+    caution = _(
+        "Ladders and ride-on mowers tip on slopes: follow their makers' limits and local safety "
+        "rules."
     )
+    return f"{said.format(slope=steepest)} {caution}"
 
 
 SLOPE = Factor(

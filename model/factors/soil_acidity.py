@@ -8,6 +8,7 @@ from model.factors.factor import Factor, Settings
 from model.ground import Ground
 from model.ground.soil import TEXTURES
 from model.land import acidity
+from model.language import _
 from model.trees import Traits
 
 NEAR_ENOUGH, TOO_LIMY = 0.5, 1.5  # [pH] above the range (common practice, no source)
@@ -36,27 +37,30 @@ def _measure(ground: Ground, traits: Traits) -> np.ndarray:
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     low, high = traits.ph_low[option], traits.ph_high[option]
     ph = ground.soils.ph[place]
-    here = f"pH {ph:.1f} here; it likes {low:.1f} to {high:.1f} best"
     distance = float(acidity.acidity_distance(ph, low, high))
-    texture = TEXTURES[ground.soils.texture[place]]
+    return _("pH {ph:.1f} here; it likes {low:.1f} to {high:.1f} best: {mending}.").format(
+        ph=ph, low=low, high=high, mending=_mending(distance, TEXTURES[ground.soils.texture[place]])
+    )
+
+
+def _mending(distance: float, texture: str) -> str:
+    """What would mend a soil so far [pH] from the best range; below 0 too acid."""
     if distance < 0:
         lime = float(acidity.lime_need(distance, texture))
-        hole = float(acidity.for_hole(lime, HOLE))
-        return (
-            f"{here}: about {lime:.1f} kg of ground limestone to the square metre ({hole:.1f} kg "
-            f"for a hole {HOLE:.0f} m across), dug in before planting; test the soil first."
-        )
+        return _(
+            "about {dose:.1f} kg of ground limestone to the square metre ({hole:.1f} kg for a hole "
+            "{across:.0f} m across), dug in before planting; test the soil first"
+        ).format(dose=lime, hole=float(acidity.for_hole(lime, HOLE)), across=HOLE)
     if 0 < distance <= NEAR_ENOUGH:
-        return f"{here}: a little limy for it, nothing to mend."
+        return _("a little limy for it, nothing to mend")
     if distance > TOO_LIMY:
-        return f"{here}: too limy to mend; another fruit is the better choice."
+        return _("too limy to mend; another fruit is the better choice")
     if distance > 0:
-        sulphur = float(acidity.sulphur_need(distance, texture))
-        return (
-            f"{here}: about {1000 * sulphur:.0f} g of sulphur to the square metre; where vinegar "
-            "fizzes on the soil no dose holds, and another fruit is the better choice."
-        )
-    return f"{here}: nothing to mend."
+        return _(
+            "about {dose:.0f} g of sulphur to the square metre; where vinegar fizzes on the soil "
+            "no dose holds, and another fruit is the better choice"
+        ).format(dose=1000 * float(acidity.sulphur_need(distance, texture)))
+    return _("nothing to mend")
 
 
 SOIL_ACIDITY = Factor(

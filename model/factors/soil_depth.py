@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
+from model.language import _
 from model.trees import Traits
 
 
@@ -24,11 +25,19 @@ def _measure(ground: Ground, traits: Traits) -> np.ndarray:
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     depth, least = ground.soils.depth[place], traits.soil_depth_min[option]
     if np.isnan(least):
-        return f"Roots find {depth:.0f} cm of soil here; no least depth is known for this tree."
-    return (
-        f"Roots find {depth:.0f} cm of soil here; it needs {least:.0f} cm at least: "
-        f"{abs(depth - least):.0f} cm {'to spare' if depth >= least else 'too little'}."
+        return _(
+            "Roots find {depth:.0f} cm of soil here; no least depth is known for this tree."
+        ).format(depth=depth)
+    said = _(
+        "Roots find {depth:.0f} cm of soil here; it needs {least:.0f} cm at least: {off:.0f} cm "
+        "too little."
     )
+    if depth >= least:
+        said = _(
+            "Roots find {depth:.0f} cm of soil here; it needs {least:.0f} cm at least: {off:.0f} "
+            "cm to spare."
+        )
+    return said.format(depth=depth, least=least, off=abs(depth - least))
 
 
 SOIL_DEPTH = Factor(

@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, RuleOut, Settings
 from model.ground import Ground
+from model.language import _
 from model.trees import HIGH, LOW, TYPICAL, Traits, full_size
 
 SIZES = {"low": LOW, "typical": TYPICAL, "high": HIGH}
@@ -45,10 +46,9 @@ def _measure(ground: Ground, traits: Traits, *, size: str) -> np.ndarray:
 
 def _rules_out(ground: Ground, traits: Traits, *, size: str) -> tuple[RuleOut, ...]:
     room, which = _room(ground, traits, size)
+    why = _("no room: the full-grown crown would reach {obstacle}")
     return tuple(
-        RuleOut(
-            f"no room: the full-grown crown would reach {label}", (room < 0) & (which == number)
-        )
+        RuleOut(why.format(obstacle=label), (room < 0) & (which == number))
         for number, label in enumerate(ground.obstacles.labels)
         if (which == number).any()
     )
@@ -59,11 +59,21 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int, *, size: s
     nearest = int(distance.argmin())
     spread = full_size(traits, ground.soils.fertility[[place]]).spread[SIZES[size], option, 0]
     room = distance[nearest] - spread / 2
-    verdict = f"{room:.1f} m clear" if room >= 0 else f"{-room:.1f} m too little"
-    where = "inside" if distance[nearest] < 0 else f"{distance[nearest]:.1f} m from"
-    return (
-        f"The trunk would stand {where} {ground.obstacles.labels[nearest]}; "
-        f"the full-grown crown reaches {spread / 2:.1f} m: {verdict}."
+    clear = _("{room:.1f} m clear") if room >= 0 else _("{room:.1f} m too little")
+    said = _(
+        "The trunk would stand {away:.1f} m from {obstacle}; the full-grown crown reaches "
+        "{reach:.1f} m: {verdict}."
+    )
+    if distance[nearest] < 0:
+        said = _(
+            "The trunk would stand inside {obstacle}; the full-grown crown reaches {reach:.1f} m: "
+            "{verdict}."
+        )
+    return said.format(
+        away=distance[nearest],
+        obstacle=ground.obstacles.labels[nearest],
+        reach=spread / 2,
+        verdict=clear.format(room=abs(room)),
     )
 
 

@@ -8,6 +8,7 @@ from model.factors.factor import Factor, Settings
 from model.ground import Ground
 from model.ground.sun import Sun
 from model.land.sun_patches import summer_months, winter_months
+from model.language import _
 from model.trees import Traits
 
 COMMON_NEED = 6.0  # [h/day] of a tree whose need is not known
@@ -45,12 +46,16 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int, *, neighbo
     sun, north = _sun(ground, neighbours), ground.latitude
     summer, winter = summer_months(north), winter_months(north)
     need = np.nan_to_num(traits.sun_need[option], nan=COMMON_NEED)
-    return (
-        f"{_summer(ground, neighbours)[place]:.1f} h of good sun on a cloudless day of the growing "
-        f"season, of {need:.0f} needed at least (low sun counts by its strength). All sun "
-        f"together: {sun.a_day(sun.hours, summer)[place]:.1f} h, of which before ten "
-        f"{sun.a_day(sun.morning, summer)[place]:.1f} h; in winter "
-        f"{sun.a_day(sun.hours, winter)[place]:.1f} h."
+    return _(
+        "{good:.1f} h of good sun on a cloudless day of the growing season, of {need:.0f} needed "
+        "at least (low sun counts by its strength). All sun together: {all:.1f} h, of which before "
+        "ten {morning:.1f} h; in winter {winter:.1f} h."
+    ).format(
+        good=_summer(ground, neighbours)[place],
+        need=need,
+        all=sun.a_day(sun.hours, summer)[place],
+        morning=sun.a_day(sun.morning, summer)[place],
+        winter=sun.a_day(sun.hours, winter)[place],
     )
 
 

@@ -8,6 +8,7 @@ from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
 from model.ground.views import View
 from model.land.sight import share_covered
+from model.language import _, each
 from model.trees import TYPICAL, Traits, full_size
 
 SIGN = {"keep": 1.0, "screen": -1.0}
@@ -48,9 +49,13 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     for view in given(ground.views).views:
         share = 100 * _covered(view, ground, traits, [place])[option, 0]
         if share >= 0.5:
-            word = "cover" if view.wish == "keep" else "screen, as wished,"
-            said.append(f"{word} {share:.0f} % of {view.label}")
-    return f"Full grown it would {' and '.join(said) or 'stand in none of the valued views'}."
+            part = _("screen, as wished, {share:.0f} % of {view}")
+            if view.wish == "keep":
+                part = _("cover {share:.0f} % of {view}")
+            said.append(part.format(share=share, view=view.label))
+    if not said:
+        return _("Full grown it would stand in none of the valued views.")
+    return _("Full grown it would {parts}.").format(parts=each(said))
 
 
 VIEWS = Factor(

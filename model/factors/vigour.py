@@ -6,7 +6,10 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground
+from model.language import _, marked
 from model.trees import HIGH, LOW, TYPICAL, Traits, full_size
+
+SOILS = {-1.0: marked("poor"), 0.0: marked("ordinary"), 1.0: marked("rich")}
 
 
 class VigourSettings(Settings):
@@ -24,11 +27,18 @@ def _measure(ground: Ground, traits: Traits) -> np.ndarray:
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     size = full_size(traits, ground.soils.fertility[[place]])
     height, spread = size.height[:, option, 0], size.spread[:, option, 0]
-    soil = {-1.0: "poor", 0.0: "ordinary", 1.0: "rich"}[float(ground.soils.fertility[place])]
-    return (
-        f"Full grown about {height[TYPICAL]:.1f} m high ({height[LOW]:.1f} to {height[HIGH]:.1f}) "
-        f"and {spread[TYPICAL]:.1f} m across ({spread[LOW]:.1f} to {spread[HIGH]:.1f}) "
-        f"on the {soil} soil here."
+    soil = SOILS[float(ground.soils.fertility[place])]
+    return _(
+        "Full grown about {height:.1f} m high ({low:.1f} to {high:.1f}) and {across:.1f} m across "
+        "({narrow:.1f} to {wide:.1f}) on the {soil} soil here."
+    ).format(
+        height=height[TYPICAL],
+        low=height[LOW],
+        high=height[HIGH],
+        across=spread[TYPICAL],
+        narrow=spread[LOW],
+        wide=spread[HIGH],
+        soil=_(soil),
     )
 
 

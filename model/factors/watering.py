@@ -6,7 +6,9 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
+from model.ground.watering import day_shown
 from model.land.watering import carrying_time, hose_flow
+from model.language import _
 from model.trees import Traits
 
 DRY = 1  # a dry year, one in ten, against 0 for a median one
@@ -59,23 +61,40 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int, **figures:
     hours = _hours(ground, circle, flow)[place]
     first, second = circle * watering.lacking[:, :, place]
     carried = _hours(ground, circle, np.zeros_like(flow))[place]
-    how = "by hose" if hours < carried else "in cans"
-    label = watering.labels[int(watering.source[place])]
-    return (
-        f"First summer {first[0]:.0f} l in a median year, {first[DRY]:.0f} l in a dry one; second "
-        f"{second[0]:.0f} and {second[DRY]:.0f} l, {how} from {label}: {hours:.1f} h in two dry "
-        f"summers. {_when(ground, circle, place)}"
+    said = _(
+        "First summer {median:.0f} l in a median year, {dry:.0f} l in a dry one; second "
+        "{later_median:.0f} and {later_dry:.0f} l, in cans from {source}: {hours:.1f} h in two dry "
+        "summers."
     )
+    if hours < carried:
+        said = _(
+            "First summer {median:.0f} l in a median year, {dry:.0f} l in a dry one; second "
+            "{later_median:.0f} and {later_dry:.0f} l, by hose from {source}: {hours:.1f} h in two "
+            "dry summers."
+        )
+    litres = said.format(
+        median=first[0],
+        dry=first[DRY],
+        later_median=second[0],
+        later_dry=second[DRY],
+        source=watering.labels[int(watering.source[place])],
+        hours=hours,
+    )
+    return f"{litres} {_when(ground, circle, place)}"
 
 
 def _when(ground: Ground, circle: float, place: int) -> str:
     """Dates of a dry summer's watering, the busiest week, and whether the tank holds it."""
     watering = given(ground.watering)
     week = circle * watering.week[place]
-    said = f"In a dry one from {watering.first[place]} to {watering.last[place]}"
-    capacity = watering.capacity[int(watering.source[place])]
-    tank = ", more than the tank holds" if week > capacity else ""
-    return f"{said}, at most {week:.0f} l a week{tank}."
+    said = _("In a dry one from {first} to {last}, at most {week:.0f} l a week.")
+    if week > watering.capacity[int(watering.source[place])]:
+        said = _(
+            "In a dry one from {first} to {last}, at most {week:.0f} l a week, more than the tank "
+            "holds."
+        )
+    first, last = (day_shown(str(day[place])) for day in (watering.first, watering.last))
+    return said.format(first=first, last=last, week=week)
 
 
 WATERING = Factor(

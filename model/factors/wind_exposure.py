@@ -6,6 +6,7 @@ import param
 from model.decision.desirability import Curve
 from model.factors.factor import Factor, Settings
 from model.ground import Ground, given
+from model.language import _
 from model.trees import Traits
 
 MIDDLING = 3.0  # the class of a tree of which nothing is known
@@ -36,13 +37,14 @@ def _measure(ground: Ground, traits: Traits) -> np.ndarray:
 def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
     left = 100 * given(ground.wind)[place]
     suffers = np.nan_to_num(traits.wind[option], nan=MIDDLING)
-    words = (
-        "more" if suffers > MIDDLING else "less" if suffers < MIDDLING else "no more and no less"
-    )
-    return (
-        f"{left:.0f} % of the open wind is left here, over the year's wind rose; "
-        f"this fruit suffers from it {words} than most."
-    )
+    said = _("this fruit suffers from it no more and no less than most")
+    if suffers > MIDDLING:
+        said = _("this fruit suffers from it more than most")
+    if suffers < MIDDLING:
+        said = _("this fruit suffers from it less than most")
+    return _(
+        "{share:.0f} % of the open wind is left here, over the year's wind rose; {tree}."
+    ).format(share=left, tree=said)
 
 
 WIND_EXPOSURE = Factor(

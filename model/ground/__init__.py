@@ -1,6 +1,7 @@
 """What the land is like at every place: the survey run through the physics when asked for."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import cached_property, partial
 from typing import TypeVar
 
@@ -23,7 +24,7 @@ from model.ground.store import Store, usual_store
 from model.ground.sun import Sun, SunnyPlace, standing_of, sun_of, sunny_places
 from model.ground.views import Views, views_of
 from model.ground.walk import BARRIERS, walk_of
-from model.ground.watering import SOURCES, Watering, watering_of
+from model.ground.watering import SOURCES, Watering, sources_named, watering_of
 from model.ground.weather_years import WeatherYears, weather_years
 from model.ground.wind import rose_of, wind_of
 from model.land import terrain
@@ -218,11 +219,13 @@ class Ground:
         years, use = given(self.years), given(self.evapotranspiration)
         walked = self.site.of_kind(*SOURCES, *BARRIERS, "gate", "path", "boundary")
         inputs = (self.latitude, self.places, self.altitude, self.soils, walked, years.rain, use)
-        return self.store.kept(
+        kept = self.store.kept(
             Watering,
             inputs,
             lambda: watering_of(self.site, self.places, self.relief, self.soils, years, use),
         )
+        # What has no name is called by its kind, in the language of today.
+        return replace(kept, labels=sources_named(self.site))
 
     @cached_property
     def walk(self) -> np.ndarray | None:

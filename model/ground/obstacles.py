@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from model.language import _
 from model.survey.feature import Feature
 from model.survey.site import Site
 from model.trees import Catalogue, neighbour
@@ -34,7 +35,7 @@ def obstacles_of(site: Site, catalogue: Catalogue, x: np.ndarray, y: np.ndarray)
     boundary = site.boundary
     edge = shapely.distance(points, boundary.exterior)
     labels, distances = (
-        ["the boundary"],
+        [_("the boundary")],
         [np.where(shapely.contains(boundary, points), edge, -edge)],
     )
     for feature in site.of_kind("neighbour_tree", *SOLID):
@@ -45,7 +46,16 @@ def obstacles_of(site: Site, catalogue: Catalogue, x: np.ndarray, y: np.ndarray)
 
 def described(feature: Feature) -> str:
     """What people call a feature: its name, or its kind."""
-    return feature.name or f"the {feature.kind.replace('_', ' ')}"
+    return feature.name or _(unnamed(feature.kind))
+
+
+def unnamed(kind: str) -> str:
+    """What a feature of a kind is called that has no name of its own, in English.
+
+    >>> unnamed("neighbour_tree")
+    'the neighbour tree'
+    """
+    return f"the {kind.replace('_', ' ')}"
 
 
 def outline(feature: Feature, catalogue: Catalogue) -> shapely.Geometry:

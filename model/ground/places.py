@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from model.language import _, figure
 from model.survey.site import Site
 
 
@@ -66,8 +67,9 @@ class Places:
     def name(self, place: int) -> str:
         """What people call a place: its peg, or how far it lies east and north."""
         if place >= self.cells:
-            return f"peg {self.spots[place - self.cells]}"
-        return f"{self.x[place]:.0f} m east, {self.y[place]:.0f} m north"
+            return _("peg {name}").format(name=self.spots[place - self.cells])
+        east, north = figure(self.x[place], ".0f"), figure(self.y[place], ".0f")
+        return _("{east} m east, {north} m north").format(east=east, north=north)
 
 
 def places_of(site: Site, margin: float = 3.0) -> Places:

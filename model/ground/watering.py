@@ -1,6 +1,7 @@
 """Water for the first two summers: what each soil lacks, and how it is brought."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 import numpy as np
 import shapely
@@ -19,13 +20,16 @@ from model.land.water_balance import (
     rooting_depth,
 )
 from model.land.watering import busiest, portions
+from model.language import _, dated, marked
 from model.survey.site import Site
 
+KEPT_DAY = "%-d %B"
 SUMMERS = 2
 WET_SEASON = {True: 273, False: 90}  # first day of the balance, north and south: a full soil
 GROWTH = 79 - 273 + DAYS  # 20 March, counted from there; the south is half a year later
 SOURCES = ("tap", "tank")
 DRY_YEAR = 0.9  # nine years in ten need less
+NO_DAY = marked("no day")
 PORTION = 20.0  # [mm] brought at a time, two cans to the square metre (common practice)
 
 
@@ -78,7 +82,7 @@ def watering_of(
         hose=away[source, place],
         head=stand[source] - places.at_places(z),
         source=source,
-        labels=tuple(described(feature) for feature in sources),
+        labels=sources_named(site),
         capacity=np.array(
             [f.number("capacity_l") if f.kind == "tank" else np.inf for f in sources]
         ),
@@ -113,10 +117,26 @@ def _dates(brought: np.ndarray, north: bool) -> tuple[str, str]:
     dry = int(np.abs(need - np.quantile(need, DRY_YEAR)).argmin())
     due = np.flatnonzero(portions(brought[dry], PORTION))
     if not due.size:
-        return "no day", "no day"
+        return NO_DAY, NO_DAY
     start = np.datetime64("2001-01-01") + np.timedelta64(WET_SEASON[north], "D")
     first, last = (start + np.timedelta64(int(day), "D") for day in (due[0], due[-1]))
-    return f"{first.item():%-d %B}", f"{last.item():%-d %B}"
+    return f"{first.item():{KEPT_DAY}}", f"{last.item():{KEPT_DAY}}"
+
+
+def day_shown(kept: str) -> str:
+    """A first or last day as people read it; it is kept in English, for any language.
+
+    >>> day_shown("24 April"), day_shown("no day")
+    ('24 April', 'no day')
+    """
+    if kept == NO_DAY:
+        return _(NO_DAY)
+    return dated(datetime.strptime(f"{kept} 2001", f"{KEPT_DAY.replace('-', '')} %Y").date())
+
+
+def sources_named(site: Site) -> tuple[str, ...]:
+    """What people call the taps and tanks."""
+    return tuple(described(feature) for feature in site.of_kind(*SOURCES))
 
 
 def _from_wet_season(days: np.ndarray, north: bool) -> np.ndarray:

@@ -4,7 +4,7 @@ from dashboard.__main__ import main
 from dashboard.book import PAGES
 from dashboard.language_file import language_file, texts
 from model.factors import FACTORS
-from model.language import translations
+from model.translations import translations
 
 
 def test_labels_of_pages_and_factors_are_in_it():

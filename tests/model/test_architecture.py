@@ -11,12 +11,13 @@ GROUND_FLOOR = ("land", "survey", "trees", "decision")
 # What each room of the model may take from the others, beside its own.
 MAY_IMPORT = {
     "land": set(),
-    "survey": {"csv_text"},
-    "trees": {"csv_text"},
+    "language": set(),
+    "survey": {"csv_text", "language"},
+    "trees": {"csv_text", "language"},
     "decision": set(),
     "glossary": set(),
-    "ground": {"survey", "land", "trees"},
-    "factors": {"ground", "land", "trees", "decision", "glossary"},
+    "ground": {"survey", "land", "trees", "language"},
+    "factors": {"ground", "land", "trees", "decision", "glossary", "language"},
 }
 LONGEST = 300
 

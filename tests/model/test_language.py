@@ -2,8 +2,9 @@
 
 import pytest
 
-from model.language import _, use_language
+from model.language import _
 from model.survey.faults import SurveyFaults
+from model.translations import use_language
 
 PO = """
 msgid ""
