@@ -3,13 +3,12 @@
 Row 0 is the SOUTH edge. What lies beyond the survey is not seen: air leaves over its edge.
 """
 
-import heapq
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from model.land.levels import lowest_below, overflow_level
 from model.land.temperature import station_to_place
-from model.land.wetness import MOVES, without_pits
+from model.land.wetness import without_pits
 
 # Rise of the dawn temperature with height above a basin's floor [K/m], Hocevar & Martsolf (1971),
 # Temperature distribution under radiation frost conditions in a central Pennsylvania valley,
@@ -24,7 +23,6 @@ STATION_HEIGHT = 10.0
 POOL_COOLING, COLDEST_POOL = 1.0, 4.0  # [K/m], [K]
 # Fall that air needs along a barrier to get round its end [1]: model choice.
 AIR_FALL = 0.02
-STRAIGHT_MOVES = ((1, 0), (-1, 0), (0, 1), (0, -1))
 
 
 def height_above_drain(z: ArrayLike) -> NDArray[np.float64]:
@@ -36,14 +34,8 @@ def height_above_drain(z: ArrayLike) -> NDArray[np.float64]:
     heights = np.asarray(z, dtype=float)
     level = np.where(np.isfinite(heights), without_pits(heights), np.inf)
     lowest = np.where(np.isfinite(heights), heights, np.inf)
-    while True:
-        lower = lowest
-        for move in MOVES:
-            reachable = _moved(level, move) <= level
-            lower = np.where(reachable, np.minimum(lower, _moved(lower, move)), lower)
-        if (lower == lowest).all():
-            return np.where(np.isfinite(heights), heights - lowest, np.nan)
-        lowest = lower
+    reached = lowest_below(level, lowest)
+    return np.where(np.isfinite(heights), heights - reached, np.nan)
 
 
 def hollow_depth(z: ArrayLike) -> NDArray[np.float64]:
@@ -79,8 +71,12 @@ def dammed_depth(z: ArrayLike, barrier: ArrayLike, cell: float) -> NDArray[np.fl
     heights, standing = np.asarray(z, dtype=float), np.asarray(barrier, dtype=float)
     if not (standing > 0).any():
         return np.where(np.isfinite(heights), 0.0, np.nan)
-    with_barriers = _air_surface(heights + standing, cell)
-    added = np.maximum(with_barriers - _air_surface(heights, cell), 0)
+    # It moves straight, so that barriers drawn corner to corner hold it.
+    with_barriers, without = (
+        overflow_level(ground, AIR_FALL * cell, aslant=False)
+        for ground in (heights + standing, heights)
+    )
+    added = np.maximum(with_barriers - without, 0)
     return np.where(standing > 0, 0.0, added)
 
 
@@ -158,40 +154,3 @@ def night_minimum(
     still = np.asarray(clear, dtype=float)
     offset = still * np.asarray(clear_offset) + (1 - still) * np.asarray(mean_offset)
     return np.asarray(tmin, dtype=float) + offset
-
-
-def _moved(field: NDArray[np.float64], move: tuple[int, int]) -> NDArray[np.float64]:
-    """Value of the field (y, x) one move away from each cell; infinite outside the grid."""
-    padded = np.pad(field, 1, constant_values=np.inf)
-    rows, columns = field.shape
-    return padded[1 + move[0] : 1 + move[0] + rows, 1 + move[1] : 1 + move[1] + columns]
-
-
-def _air_surface(z: NDArray[np.float64], cell: float) -> NDArray[np.float64]:
-    """Top of the air that cannot run off with its least fall, (y, x) [m]; never under the ground.
-
-    Air leaves over the edge of the known ground. It moves straight, so that barriers drawn
-    corner to corner hold it.
-    """
-    rows, columns = z.shape
-    known = np.isfinite(z)
-    top = np.where(known, np.inf, np.nan)
-    inside = known.copy()
-    for move in MOVES:
-        inside &= np.isfinite(_moved(np.where(known, z, np.inf), move))
-    waiting = [
-        (float(z[place]), *place) for place in zip(*np.nonzero(known & ~inside), strict=True)
-    ]
-    heapq.heapify(waiting)
-    while waiting:
-        level, row, column = heapq.heappop(waiting)
-        if level >= top[row, column]:
-            continue
-        top[row, column] = level
-        for up, right in STRAIGHT_MOVES:
-            near = row + up, column + right
-            if 0 <= near[0] < rows and 0 <= near[1] < columns and known[near]:
-                reached = max(float(z[near]), level + AIR_FALL * cell)
-                if reached < top[near]:
-                    heapq.heappush(waiting, (reached, *near))
-    return top

@@ -4,12 +4,12 @@ Row 0 is the SOUTH edge. Land beyond the grid sends no water in, so that wetness
 a slope comes down from outside the survey.
 """
 
-import heapq
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.sparse import coo_array, eye_array
 from scipy.sparse.linalg import spsolve_triangular
+
+from model.land.levels import overflow_level
 
 # Moves to the eight neighbours as (rows, columns), straight ones first.
 MOVES = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1))
@@ -95,29 +95,10 @@ def without_pits(z: ArrayLike, fall: float = 0.0) -> NDArray[np.float64]:
     [m] is the least drop from cell to cell on the way out, 0 for a level filling.
 
     Source: Barnes, Lehman & Mulla (2014), Priority-flood: an optimal depression-filling and
-    watershed-labeling algorithm for digital elevation models, Computers & Geosciences 62:117-127.
+    watershed-labeling algorithm for digital elevation models, Computers & Geosciences 62:117-127;
+    the same level by sweeps, `levels`.
     """
-    heights = np.asarray(z, dtype=float)
-    rows, columns = heights.shape
-    known = np.isfinite(heights)
-    inside = known.copy()
-    for move in MOVES:
-        inside &= _moved(known, move, 0).astype(bool)
-    filled = heights.copy()
-    shore = np.argwhere(known & ~inside)
-    waiting = [(float(heights[row, column]), int(row), int(column)) for row, column in shore]
-    heapq.heapify(waiting)
-    reached = ~known
-    reached[tuple(shore.T)] = True
-    while waiting:
-        level, row, column = heapq.heappop(waiting)
-        for up, right in MOVES:
-            near = row + up, column + right
-            if 0 <= near[0] < rows and 0 <= near[1] < columns and not reached[near]:
-                reached[near] = True
-                filled[near] = max(heights[near], level + fall)
-                heapq.heappush(waiting, (float(filled[near]), *near))
-    return filled
+    return overflow_level(z, fall, aslant=True)
 
 
 def _shares(z: NDArray[np.float64], cell: float, *, single: bool) -> NDArray[np.float64]:
