@@ -4,7 +4,9 @@ from collections import OrderedDict
 from collections.abc import Callable
 from hashlib import sha256
 from pathlib import Path
+from threading import RLock
 
+from dashboard.working_copy import sweep_copies
 from model.ground import Ground
 from model.opening import open_study
 from model.study import Study
@@ -25,6 +27,7 @@ NOT_GROUND = (
     "background.png",
     "background.jpg",
 )
+TRIES = 5  # at reading a folder that another app is writing
 KEPT = 8  # grounds in memory: the folder's own and those of the visitors who draw on it
 
 
@@ -34,20 +37,36 @@ class Opened:
     def __init__(self, folder: str | Path) -> None:
         self.folder = Path(folder)
         self._grounds: OrderedDict[str, Ground] = OrderedDict()
+        self._lock = RLock()
 
     def study(self, folder: Path | None = None) -> Study:
         """A visitor's own study of the folder, or of their copy of it, over a shared ground."""
         folder = folder or self.folder
-        survey = survey_digest(folder)
-        study = open_study(folder, ground=self._grounds.get(survey))
-        self._grounds[survey] = study.ground
-        self._grounds.move_to_end(survey)
-        while len(self._grounds) > KEPT:
-            self._grounds.popitem(last=False)
-        return study
+        for _try in range(TRIES):
+            survey = survey_digest(folder)
+            study = open_study(folder, ground=self._known(survey))
+            if survey_digest(folder) == survey:  # else its files were changed while it was read
+                self._remember(survey, study.ground)
+                return study
+        return open_study(folder)
+
+    def _known(self, survey: str) -> Ground | None:
+        with self._lock:
+            return self._grounds.get(survey)
+
+    def _remember(self, survey: str, ground: Ground) -> None:
+        with self._lock:
+            self._grounds[survey] = ground
+            self._grounds.move_to_end(survey)
+            while len(self._grounds) > KEPT:
+                self._grounds.popitem(last=False)
 
     def prepare(self, say: Callable[[str], None]) -> None:
-        """Compute the ground before the first visitor comes, saying what is being computed."""
+        """Compute the ground before the first visitor comes, saying what is being computed.
+
+        What an app left half done that was killed here is swept away first.
+        """
+        sweep_copies(self.folder)
         study = self.study()
         for number, factor in enumerate(study.factors, start=1):
             say(f"computing the ground: {factor.label.lower()} ({number} of {len(study.factors)})")

@@ -1,7 +1,6 @@
 """One visitor's session: the study, the page that is open, the working copy and the long work."""
 
-from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -9,17 +8,19 @@ import panel as pn
 import param
 
 from dashboard import links
+from dashboard.drafts import written
+from dashboard.long_work import Asker, Progress, outcome, unforeseen
 from dashboard.opened import Opened
 from dashboard.units import spoken
 from dashboard.working_copy import WorkingCopy
+from model.language import _
 from model.study import Study
 from model.survey.faults import SurveyFaults
 from model.trees import CatalogueFaults
 
+__all__ = ["Progress", "Session"]
+
 Done = TypeVar("Done")
-Progress = Callable[[str], None]
-# Long work of all visitors waits in one line, so that the sliders of the others keep their turn.
-_LINE = ThreadPoolExecutor(max_workers=1, thread_name_prefix="treestead")
 
 
 class Session(param.Parameterized):
@@ -42,6 +43,7 @@ class Session(param.Parameterized):
         self.opened, self.copy = opened, copy
         self.memory: dict[str, Any] = {}
         self.settled: Callable[[], None] = lambda: None
+        self._works: dict[object, str] = {}
 
     @classmethod
     def begun(cls, opened: Opened, visitor: str = "") -> "Session":
@@ -51,13 +53,15 @@ class Session(param.Parameterized):
         """
         copy = WorkingCopy(opened.folder, visitor)
         try:
-            return cls(opened.study(copy.folder), opened, copy)
+            session = cls(opened.study(copy.folder), opened, copy)
         except (SurveyFaults, CatalogueFaults) as error:
             if not copy.changed:
                 raise
             session = cls(opened.study(), opened, copy)
             session.said = f"Your working copy was left aside, it has faults: {error}"
-            return session
+        else:
+            session.said = _(CUT_SHORT) if copy.cut_short else ""
+        return session
 
     @property
     def folder(self) -> Path | None:
@@ -66,12 +70,32 @@ class Session(param.Parameterized):
 
     def keep(self, name: str, content: str | bytes) -> None:
         """Write a file into the visitor's working copy; a sentence is said when that fails."""
-        if self.copy is None:
+        self.keep_all({name: content})
+
+    def leave_out(self, name: str) -> None:
+        """Take a file out of the visitor's working copy; a sentence is said when that fails."""
+        self.keep_all({name: None})
+
+    def keep_all(self, files: Mapping[str, str | bytes | None]) -> None:
+        """Write files that belong together, all or none; one without content is taken out.
+
+        A sentence is said when that fails.
+        """
+        copy = self.copy
+        if copy is None:
             return
         try:
-            self.copy.write(name, content)
+            if len(files) > 1:
+                with copy.together() as folder:
+                    for name, content in files.items():
+                        _put(folder / name, content)
+                return
+            for name, content in files.items():
+                copy.remove(name) if content is None else copy.write(name, content)
         except OSError as error:
-            self.said = f"Not kept: {name} could not be written ({error.strerror})."
+            names = ", ".join(files)
+            said = _("Not kept: {names} could not be written ({why}).")
+            self.said = said.format(names=names, why=error.strerror)
 
     def reopen(self) -> None:
         """Open the working copy anew after its files have changed; weights and choices stay.
@@ -106,35 +130,51 @@ class Session(param.Parameterized):
         """Do long work off the server's loop, say what is being done, and hand over its result.
 
         `work(progress)` may say how it gets on; it must not touch the session's own study (use
-        `twin`). `then(result)` runs back on the page. A ValueError is said as a sentence.
+        `twin`). `then(result)` runs back on the page. A ValueError is said as a sentence; of any
+        other error it is said that it did not work. Once the session is over, nothing more is done.
         """
-        self.doing = doing
+        mark = object()
+        self._say(mark, doing)
         document = pn.state.curdoc
+
+        def say(words: str) -> None:
+            if mark in self._works:
+                self._say(mark, words)
+
         if document is None or not document.session_context:
-            self._finished(then, *_outcome(work, lambda words: setattr(self, "doing", words)))
+            self._finished(mark, then, *outcome(work, say))
             return
 
-        def back(act: Callable[[], Any]) -> None:
-            document.add_next_tick_callback(act)
+        def told(result: Any, fault: str) -> None:
+            self._finished(mark, then, result, fault)
 
-        def job() -> None:
-            say = lambda words: back(lambda: setattr(self, "doing", words))  # noqa: E731 -- one line
-            result, fault = _outcome(work, say)
-            back(lambda: self._finished(then, result, fault))
+        Asker(document).submit(work, say, told)
 
-        _LINE.submit(job)
+    def _say(self, mark: object, words: str) -> None:
+        """Say what is being done; of several works the one that was asked for last."""
+        self._works[mark] = words
+        self.doing = list(self._works.values())[-1]
 
-    def _finished(self, then: Callable[[Any], None], result: Any, fault: str) -> None:
-        self.doing = ""
+    def _finished(self, mark: object, then: Callable[[Any], None], result: Any, fault: str) -> None:
+        self._works.pop(mark)
+        self.doing = ["", *self._works.values()][-1]
         if fault:
             self.said = fault
-        else:
+            return
+        try:
             then(result)
+        except Exception:
+            self.said = unforeseen()
+            raise
 
 
-def _outcome(work: Callable[[Progress], Any], say: Progress) -> tuple[Any, str]:
-    """What the work gave, and what went wrong in words."""
-    try:
-        return work(say), ""
-    except (ValueError, OSError) as error:
-        return None, str(error)
+def _put(path: Path, content: str | bytes | None) -> None:
+    if content is None:
+        path.unlink(missing_ok=True)
+    else:
+        written(path, content)
+
+
+CUT_SHORT = (
+    "Saving into the folder was cut short: your changes are all here; save again to finish it."
+)

@@ -13,6 +13,7 @@ from dashboard.book import FIRST, PAGES
 from dashboard.pages.navigation import Navigation, Screen
 from dashboard.pages.page import Page
 from dashboard.pages.preferences import Preferences
+from dashboard.saving import ChangedMeanwhile
 from dashboard.session import Session
 from model.language import _
 from model.survey.faults import SurveyFaults
@@ -46,7 +47,7 @@ class Shell:
         self.session = session
         self.built: dict[str, Page] = {}
         self.settled: Callable[[], None] = lambda: None
-        self.screen = Screen(visitor=session.copy.visitor if session.copy else "")
+        self.screen = Screen()
         self.navigation = Navigation(
             [(page.path, _(page.label)) for page in PAGES], self.open, label=_("Pages")
         )
@@ -161,23 +162,39 @@ class Shell:
         if copy is None:
             return
         try:
-            names = ", ".join(path.name for path in copy.save()) or _("nothing had changed")
-            self.session.said = _("Saved into the folder: {names}.").format(names=names)
+            saved = copy.save()
+        except ChangedMeanwhile as error:
+            self.session.said = str(error)
         except OSError as error:
             self.session.said = _("Not saved: {why}.").format(why=error.strerror)
+        else:
+            names = ", ".join(path.name for path in saved.files) or _("nothing had changed")
+            said = _("Saved into the folder: {names}.").format(names=names)
+            if saved.left:
+                self._reopen()
+                left = _("Changed there by another meanwhile, and left so: {names}.")
+                said = f"{said} {left.format(names=', '.join(saved.left))}"
+            self.session.said = said
         self._settled()
 
     def _back(self) -> None:
         if self.session.copy is None:
             return
-        self.session.copy.discard()
+        try:
+            self.session.copy.discard()
+        except OSError as error:
+            self.session.said = _("Not given up: {why}.").format(why=error.strerror)
+            return
         self.session.memory.clear()
+        self.session.said = _("This is the folder as it was saved.")
+        self._reopen()
+        self._settled()
+
+    def _reopen(self) -> None:
         try:
             self.session.reopen()
-            self.session.said = _("This is the folder as it was saved.")
         except (SurveyFaults, CatalogueFaults) as error:
             self.session.said = str(error)
-        self._settled()
 
 
 def about(page: Page) -> pn.pane.HTML:

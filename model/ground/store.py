@@ -7,7 +7,9 @@ heights, weather and catalogue values. What changed gets another name, so nothin
 import hashlib
 import os
 import tempfile
+import time
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from pathlib import Path
@@ -21,6 +23,8 @@ from shapely.geometry.base import BaseGeometry
 
 Kept = TypeVar("Kept")
 MOST = 300_000_000  # bytes kept in all; the longest unused go first
+DRAFT = ".part"  # ends the name of a file that is being written
+STALE = 86_400  # s after which whoever was writing a draft was killed
 CODE = Path(__file__).parents[1]
 
 
@@ -95,27 +99,34 @@ def _read(path: Path, kind: type[Kept]) -> Kept | None:
     try:
         with np.load(path, allow_pickle=False) as arrays:
             found = kind(**{name: arrays[name] for name in arrays.files})
-        path.touch()
     except (OSError, ValueError, TypeError, EOFError, KeyError, BadZipFile):
         return None
+    with suppress(OSError):  # a store that can only be read is as good
+        path.touch()
     return found
 
 
 def _write(path: Path, kept: Any) -> None:
-    """Write a dataclass of arrays whole or not at all."""
+    """Write a dataclass of arrays whole or not at all; without room it is not kept."""
     arrays = {field.name: np.asarray(getattr(kept, field.name)) for field in fields(kept)}
-    try:
+    with suppress(OSError):
         path.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.NamedTemporaryFile(dir=path.parent, suffix=".part", delete=False) as draft:
-            np.savez(draft, allow_pickle=False, **arrays)
-        Path(draft.name).replace(path)
-    except OSError:
-        return
+        number, name = tempfile.mkstemp(suffix=DRAFT, dir=path.parent)
+        draft = Path(name)
+        try:
+            with os.fdopen(number, "wb") as file:
+                np.savez(file, allow_pickle=False, **arrays)
+            draft.replace(path)
+        finally:
+            draft.unlink(missing_ok=True)
 
 
 def _prune(folder: Path) -> None:
-    """Drop the files longest unused until the store is no larger than it may be."""
+    """Drop the files longest unused until the store is no larger than it may be, and old drafts."""
     try:
+        for draft in folder.glob(f"*{DRAFT}"):
+            if time.time() - draft.stat().st_mtime > STALE:
+                draft.unlink(missing_ok=True)
         found = [(path, path.stat()) for path in folder.glob("*.npz")]
         found.sort(key=lambda entry: entry[1].st_mtime)
         total = sum(entry.st_size for _, entry in found)

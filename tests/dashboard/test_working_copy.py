@@ -37,7 +37,7 @@ def test_a_change_is_found_again_by_the_visitor_s_name(copy):
 def test_saved_changes_go_into_the_folder_and_the_copy_is_gone(copy):
     copy.write("order.csv", "count\n1\n")
     copy.remove("spots.csv")
-    assert [path.name for path in copy.save()] == ["order.csv"]
+    assert [path.name for path in copy.save().files] == ["order.csv"]
     assert (copy.original / "order.csv").read_text(encoding="utf-8") == "count\n1\n"
     assert not (copy.original / "spots.csv").exists()
     assert not copy.changed
