@@ -80,7 +80,7 @@ def contributing_area(z: ArrayLike, cell: float, *, single: bool = False) -> NDA
         starts.append(rank[number[sending]])
         ends.append(rank[_moved(number, move, 0)[sending].astype(int)])
         amounts.append(share[sending])
-    places = (np.concatenate(ends), np.concatenate(starts))
+    places = tuple(np.concatenate(at).astype(np.int32) for at in (ends, starts))  # SuperLU
     passed = coo_array((np.concatenate(amounts), places), shape=(level.size, level.size))
     system = (eye_array(level.size) - passed).tocsr()
     own = np.full(level.size, cell**2)
