@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, Row, RowMapping, func, select, update
 
+from dashboard.ballot_faults import Refused
 from dashboard.ballot_tables import sessions, votes
 from model.group.ballot import Ballot
 
@@ -16,10 +17,6 @@ CLOSED = {
     "frozen": "Voting is closed for now: what you sent before stands.",
     "revealed": "The results are being shown: wait for the next round.",
 }
-
-
-class Refused(ValueError):  # noqa: N818 - what happened, said to a person
-    """What cannot be done with a session or ballot, in a sentence for the one who asked."""
 
 
 class Key(NamedTuple):

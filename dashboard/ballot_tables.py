@@ -26,7 +26,9 @@ from sqlalchemy import (
 )
 from sqlalchemy.engine import URL, make_url
 
-PATIENCE = 30  # seconds to wait while another process writes
+from dashboard.ballot_faults import reached
+
+PATIENCE = 12  # seconds to wait while another process writes: phones hear of it before they give up
 BUILDING = 7_349_001  # the lock, any number, under which PostgreSQL's tables are made
 WRITING = "treestead_writing"
 
@@ -75,10 +77,12 @@ log = Table("treestead_ballot_log", metadata, *_vote())
 def opened(url: str | None) -> Engine:
     """The database at a URL, its tables made; by default a file of the user's own.
 
-    `url` is sqlite:///FILE or postgresql://...; unset, what TREESTEAD_BALLOTS says.
+    `url` is sqlite:///FILE or postgresql://...; unset, what TREESTEAD_BALLOTS says. Unreached
+    where it cannot be written.
     """
     address = url or os.environ.get("TREESTEAD_BALLOTS") or _own_file()
-    engine = _engine(make_url(address))
+    with reached():
+        engine = _engine(make_url(address))
     with writing(engine) as connection:
         if engine.dialect.name == "postgresql":
             connection.execute(text("SELECT pg_advisory_xact_lock(:n)"), {"n": BUILDING})
@@ -88,9 +92,20 @@ def opened(url: str | None) -> Engine:
 
 @contextmanager
 def writing(engine: Engine) -> Iterator[Connection]:
-    """A transaction that writes: on disk once it is left, or nothing of it."""
+    """A transaction that writes: on disk once it is left, or nothing of it and Unreached."""
     options = {WRITING: True}
-    with engine.connect().execution_options(**options) as connection, connection.begin():
+    with (
+        reached(),
+        engine.connect().execution_options(**options) as connection,
+        connection.begin(),
+    ):
+        yield connection
+
+
+@contextmanager
+def reading(engine: Engine) -> Iterator[Connection]:
+    """A connection to read by; Unreached where the database does not answer."""
+    with reached(), engine.connect() as connection:
         yield connection
 
 

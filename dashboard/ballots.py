@@ -13,15 +13,16 @@ from sqlalchemy import delete, insert, select, update
 from sqlalchemy.exc import IntegrityError
 
 from dashboard import ballot_rows as rows
-from dashboard.ballot_rows import Key, Refused, Session
-from dashboard.ballot_tables import log, opened, sessions, votes, writing
+from dashboard.ballot_faults import Refused, Unreached
+from dashboard.ballot_rows import Key, Session
+from dashboard.ballot_tables import log, opened, reading, sessions, votes, writing
 from model.csv_text import csv_text
 from model.group.ballot import NAMES, Ballot, plain_name
 
 LETTERS = "23456789BCDFGHJKMNPQRSTVWXZ"  # none mistaken for another, no vowels to make words of
 LENGTH = 5
 
-__all__ = ["Ballots", "Key", "Refused", "Session", "new_token"]
+__all__ = ["Ballots", "Key", "Refused", "Session", "Unreached", "new_token"]
 
 
 def new_token() -> str:
@@ -33,7 +34,8 @@ class Ballots:
     """Sessions and ballots in SQLite, or in PostgreSQL where several servers share them.
 
     `url` is postgresql://... or sqlite:///FILE; unset, TREESTEAD_BALLOTS, else the user's file.
-    Whatever cannot be done raises Refused with a sentence for the one who asked.
+    Whatever cannot be done raises Refused with a sentence for the one who asked: Unreached where
+    the database is full, locked, damaged or away.
     """
 
     def __init__(self, url: str | None = None) -> None:
@@ -57,7 +59,7 @@ class Ballots:
 
     def session(self, code: str) -> Session:
         """The session of a code as people type it."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             return rows.session(connection, code)
 
     def changed_since(self, code: str, version: int) -> Session | None:
@@ -85,14 +87,14 @@ class Ballots:
 
     def ballots(self, code: str, round: int | None = None) -> tuple[Ballot, ...]:  # noqa: A002 - the word people use
         """The ballots of a round (the present one), by the groups' names."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             wanted = rows.in_round(rows.session(connection, code), round)
             found = connection.execute(select(votes).where(wanted).order_by(votes.c.name_key))
             return tuple(rows.ballot_of(row) for row in found.mappings())
 
     def own(self, code: str, token: str, round: int | None = None) -> Ballot | None:  # noqa: A002 - as above
         """The ballot under a token in a round (the present one), None where it sent none."""
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             wanted = rows.in_round(rows.session(connection, code), round)
             mine = select(votes).where(wanted, votes.c.token == rows.digest(token))
             row = connection.execute(mine).mappings().first()
@@ -135,7 +137,7 @@ class Ballots:
         """
         table = log if history else votes
         order = (table.c.id,) if history else (table.c.round, table.c.name_key)
-        with self._engine.connect() as connection:
+        with reading(self._engine) as connection:
             own = table.c.code == rows.session(connection, code).code
             found = connection.execute(select(table).where(own).order_by(*order)).mappings()
             lines = [rows.line_of(rows.ballot_of(row)) for row in found]

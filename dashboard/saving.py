@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from dashboard.drafts import drafted, written
-from model.language import _
+from model.language import _, marked
 from model.opening import folder_faults
 from model.survey.archive import is_own_file
 from model.survey.writing import SET_ASIDE
@@ -93,7 +93,7 @@ def save_into(folder: Path, copy: Path, kept: Path) -> Saved:
     return Saved(files, left)
 
 
-AGAIN = (
+AGAIN = marked(
     "Saving again takes yours and puts the other's into the folder 'replaced' within it; or "
     "download your copy under Survey, Files, and go back to the folder as it is saved."
 )

@@ -13,7 +13,7 @@ from dashboard.long_work import Asker, Progress, outcome, unforeseen
 from dashboard.opened import Opened
 from dashboard.units import spoken
 from dashboard.working_copy import WorkingCopy
-from model.language import _
+from model.language import _, marked
 from model.study import Study
 from model.survey.faults import SurveyFaults
 from model.trees import CatalogueFaults
@@ -175,6 +175,6 @@ def _put(path: Path, content: str | bytes | None) -> None:
         written(path, content)
 
 
-CUT_SHORT = (
+CUT_SHORT = marked(
     "Saving into the folder was cut short: your changes are all here; save again to finish it."
 )
