@@ -1,7 +1,6 @@
 """The command line: serve the app, lay out a survey folder, check, assess, place or review one."""
 
 import argparse
-import errno
 import sys
 from collections.abc import Sequence
 from datetime import date
@@ -10,6 +9,7 @@ from pathlib import Path
 
 from dashboard.place_command import add_place, asked_of, coming_winter
 from dashboard.report_command import add_report, write_report
+from dashboard.serve_command import add_serve, served
 from dashboard.working_copy import written
 from model.assessment import write_tables
 from model.layers import write_layers
@@ -42,14 +42,7 @@ def _parser() -> argparse.ArgumentParser:
         description="Which fruit tree, on which rootstock, should stand where, and why.",
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    serve = commands.add_parser("serve", help="open the app on a survey folder, or on the demo")
-    serve.add_argument("folder", nargs="?", type=Path, default=DEMO)
-    serve.add_argument("--port", type=int, default=5010, help="where to listen (5010)")
-    serve.add_argument("--no-browser", action="store_true", help="do not open a browser")
-    serve.add_argument(
-        "--language", type=Path, metavar="PO", help="a language file that was translated"
-    )
-    serve.set_defaults(command=_serve)
+    add_serve(commands, _serve, DEMO)
     new = commands.add_parser("new", help="lay out a starter folder whose files explain themselves")
     new.add_argument("folder", type=Path)
     new.set_defaults(command=_new)
@@ -100,21 +93,15 @@ def _add_later(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
 def _serve(given: argparse.Namespace) -> int:
     if _said_faults(given.folder):
         return FAULTS
-    from dashboard.app import serve  # noqa: PLC0415 - the other commands need no plotting library
-
     try:
         use_language(given.language)
     except SurveyFaults as error:
         print(error, file=sys.stderr)
         return FAULTS
-    try:
-        serve(given.folder, port=given.port, show=not given.no_browser)
-    except OSError as error:
-        if error.errno != errno.EADDRINUSE:
-            raise
-        print(f"port {given.port}: found it taken, expected a free one; try --port 5011, say")
-        return USAGE
-    return CLEAN
+    said = served(given)
+    if said:
+        print(said, file=sys.stderr)
+    return USAGE if said else CLEAN
 
 
 def _new(given: argparse.Namespace) -> int:

@@ -2,19 +2,30 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from secrets import token_bytes
 from typing import Any
 from urllib.parse import quote, urlencode
 
 import panel as pn
+from tornado.web import ErrorHandler
 
 from dashboard.join.handlers import patterns
+from dashboard.join.reach import Reach
 from dashboard.join.voting import Voting
 from dashboard.opened import Opened
-from dashboard.pages.navigation import COOKIE
 from dashboard.pages.wall import wall
 from dashboard.session import Session
 from dashboard.shell import Shell
+from dashboard.signing import SHORTEST, signing_key
+from dashboard.visitors import COOKIE, Visitors
+from model.survey.archive import LARGEST_ZIP
 
+# Bytes: a whole folder as a zip, as text of base 64, and what goes with it.
+MESSAGE = LARGEST_ZIP * 4 // 3 + 1_000_000
+BODY = 1_000_000  # of a request; only phones send any, and theirs are smaller
+# Panel would import any module that a request names.
+CLOSED = [(r"/components/.*", ErrorHandler, {"status_code": 404})]
+ALONE = "several processes behind one address need TREESTEAD_SECRET"
 DEMOS = Path(__file__).parents[1] / "demo_data"
 
 
@@ -40,22 +51,39 @@ def address(query: dict[str, str]) -> str:
 
 
 def serve(
-    folder: str | Path, port: int = 5010, show: bool = True, say: Callable[[str], None] = print
+    folder: str | Path, reach: Reach, show: bool = True, say: Callable[[str], None] = print
 ) -> None:
-    """Serve the app on a folder until it is stopped; OSError when the port is taken.
+    """Serve the app on a folder until it is stopped.
 
-    It listens on this machine only; a door for phones, to the vote alone, opens with a vote.
+    By default it listens on this machine only; a door for phones, to the vote alone, opens with a
+    vote. Raises OSError when the port is taken or the address is not this machine's, ValueError
+    when the secret is none.
     """
+    key = _key(say)
     opened = Opened(folder)
     opened.prepare(say)
     voting = Voting.of(opened)
-    voting.port = port
+    voting.reach = reach
     pn.serve(
         {"/": lambda: session(opened), "/wall": lambda: wall(voting)},
-        address="localhost",
-        extra_patterns=patterns(voting),
-        port=port,
+        address=reach.address,
+        auth_provider=Visitors(secure=reach.secure),
+        extra_patterns=[*patterns(voting), *CLOSED],
+        http_server_kwargs={"max_body_size": BODY, "xheaders": bool(reach.public)},
+        port=reach.port,
+        secret_key=key,
         show=show,
+        sign_sessions=True,
         title="Treestead",
-        websocket_origin=[f"localhost:{port}", f"127.0.0.1:{port}"],
+        websocket_max_message_size=MESSAGE,
+        websocket_origin=reach.origins,
     )
+
+
+def _key(say: Callable[[str], None]) -> bytes:
+    """The key that sessions are signed by; one for this process alone where none can be kept."""
+    try:
+        return signing_key()
+    except OSError as error:
+        say(f"note: the key of the sessions could not be kept ({error.strerror}); {ALONE}")
+        return token_bytes(SHORTEST)

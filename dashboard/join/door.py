@@ -3,9 +3,8 @@
 The app itself listens on this machine only; what phones can reach is the vote and nothing else.
 """
 
-import socket
 from threading import Lock
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import urlencode
 
 import segno
 from tornado.httpserver import HTTPServer
@@ -25,7 +24,7 @@ def opened_door(voting: Voting) -> int:
 
     Raises OSError when no port near it is free.
     """
-    beside = voting.port or 0
+    beside = voting.reach.port
     with _LOCK:
         if beside in _OPEN:
             return _OPEN[beside][1]
@@ -44,42 +43,6 @@ def opened_door(voting: Voting) -> int:
                 first=beside + 1, last=beside + TRIES
             )
         )
-
-
-def own_addresses() -> tuple[str, ...]:
-    """Addresses of this machine on its networks, the likeliest first; perhaps none."""
-    found: list[str] = []
-    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
-        try:
-            probe.connect(
-                ("10.255.255.255", 9)
-            )  # sends nothing: it only asks which way it would go
-            found.append(str(probe.getsockname()[0]))
-        except OSError:
-            pass
-    try:
-        own = socket.getaddrinfo(socket.gethostname(), None, socket.AF_INET)
-    except OSError:
-        own = []
-    found += [str(one[4][0]) for one in own]
-    return tuple(dict.fromkeys(one for one in found if not one.startswith(("127.", "0."))))
-
-
-def base_of(address: str) -> str | None:
-    """The part of an address before /join as a teacher may type it, None when it is none.
-
-    >>> base_of("192.168.1.20:5011"), base_of("https://vote.example/join?code=X")
-    ('http://192.168.1.20:5011', 'https://vote.example')
-    """
-    typed = address.strip()
-    parts = urlsplit(typed if "//" in typed else f"http://{typed}")
-    try:
-        valid = parts.scheme in ("http", "https") and bool(parts.hostname) and (parts.port or 80)
-    except ValueError:
-        return None
-    if not valid or "@" in parts.netloc or any(one.isspace() for one in parts.netloc):
-        return None
-    return f"{parts.scheme}://{parts.netloc}"
 
 
 def join_address(base: str, code: str) -> str:

@@ -89,7 +89,8 @@ class Asked(RequestHandler):
     def own_page(self) -> bool:
         """Whether a form was sent by a page of this very server."""
         sender = self.request.headers.get("Origin") or self.request.headers.get("Referer") or ""
-        return urlsplit(sender).netloc == self.request.host
+        public = urlsplit(self.voting.reach.public).netloc
+        return urlsplit(sender).netloc.lower() in {self.request.host.lower(), public} - {""}
 
     @property
     def token(self) -> str:
@@ -133,7 +134,7 @@ class Asked(RequestHandler):
             "samesite": "Strict",
             "expires_days": DAYS,
         }
-        kept["secure"] = self.request.protocol == "https"
+        kept["secure"] = self.voting.reach.secure or self.request.protocol == "https"
         self.set_cookie(TOKEN, self.token or new_token(), **kept)
         self.set_cookie(NAME, quote(group), **kept)
 

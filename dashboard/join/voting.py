@@ -15,6 +15,7 @@ from typing import Any, TypeVar
 
 from dashboard.ballots import Ballots, Session
 from dashboard.join.judge import Judge
+from dashboard.join.reach import Reach
 from dashboard.join.subject import Subject
 from dashboard.opened import Opened
 from model.group.agreement import Agreement, agreement
@@ -33,7 +34,7 @@ class Voting:
 
     def __init__(self, opened: Opened, store: Ballots | None = None) -> None:
         self.opened, self._store = opened, store
-        self.port: int | None = None  # at which the app listens, beside which phones find a door
+        self.reach = Reach(0)  # where the app listens, and how people come to it
         self.pool = ThreadPoolExecutor(max_workers=4, thread_name_prefix="treestead-vote")
         self._lock, self._seen = RLock(), OrderedDict[str, tuple[float, Session]]()
         self._reckoning = RLock()  # held for long, so never waited for on the server's loop

@@ -7,7 +7,8 @@ import panel as pn
 
 from dashboard.ballots import Refused
 from dashboard.ballots import Session as Vote
-from dashboard.join.door import base_of, opened_door, own_addresses
+from dashboard.join.door import opened_door
+from dashboard.join.reach import base_of, own_addresses
 from dashboard.join.subject import Subject
 from dashboard.join.voting import Voting
 from dashboard.pages import group_words as words
@@ -156,14 +157,16 @@ class Group(Page):
         with pn.io.hold():
             self.join_column.visible = self.steer_column.visible = under_way
             if vote is None or held is None or self.voting is None:
-                self.head.object = words.invitation(self.session.study)
+                private = self.voting is None or self.voting.reach.private
+                self.head.object = words.invitation(self.session.study, private)
                 self.controls.show(None, [], "")
                 self.result_column.visible = False
                 return
             names = [ballot.group for ballot in self.voting.store.ballots(vote.code)]
             subject = Subject.read(vote.site)
             self.head.object = words.standing(vote, subject, self._place_name(subject), len(names))
-            self.joining.object = words.joining(vote, held.base, own_addresses())
+            others = () if self.voting.reach.public else own_addresses()
+            self.joining.object = words.joining(vote, held.base, others)
             self.controls.show(vote, names, held.base)
             self.result_column.visible = vote.state == "revealed" and bool(names)
         if self.result_column.visible:
@@ -189,20 +192,25 @@ class Group(Page):
         return study.ground.places.name(subject.place(study))
 
     def _base(self) -> str:
-        """The address of the door for phones, opened now; a sentence where it cannot be."""
+        """The address of the door for phones, opened now; a sentence where it cannot be.
+
+        Where phones reach the app itself there is no door.
+        """
         assert self.voting is not None  # noqa: S101 -- asked for with a vote only
+        if not self.voting.reach.private:
+            return self.voting.reach.base
         host = (*own_addresses(), "localhost")[0]
         try:
             return f"http://{host}:{opened_door(self.voting)}"
         except OSError as error:
             self.session.said = str(error)
-            return f"http://{host}:{self.voting.port}"
+            return f"http://{host}:{self.voting.reach.port}"
 
     def _take_up(self) -> None:
         """Open the door again for a vote that outlived the page or the server."""
         if self.held is not None and self.voting is not None:
             base = self._base()
-            if not self.held.base:
+            if not (self.held.base and self.voting.reach.private):
                 self._hold(Held(self.held.code, self.held.owner, base))
 
     def _follow(self) -> None:

@@ -10,20 +10,26 @@ from model.language import _
 from model.study import Study
 
 
-def invitation(study: Study) -> str:
-    """What a vote is, before one is begun."""
+def invitation(study: Study, private: bool = True) -> str:
+    """What a vote is, before one is begun; `private` while only this machine reaches the app."""
     place = study.ground.places.name(study.place)
     lines = (
         _("Up to forty groups give their own weights on their phones; nobody sees another's until "
           "you reveal them."),
         _("Everyone judges one place: {place}, the one chosen now. Choose another on the page "
           "Weigh first if you like.").format(place=place),
-        _("Phones must be on the same network as this machine (the same Wi-Fi, or this machine's "
-          "own hotspot). No internet is needed. When you start, this machine begins to listen on "
-          "that network, for the vote and nothing else; its firewall may ask you to allow it."),
+        *([_network()] if private else ()),
     )  # fmt: skip
     said = "".join(f"<p>{escape(line)}</p>" for line in lines)
     return f"<h1>{escape(_('Vote as a group'))}</h1>{said}"
+
+
+def _network() -> str:
+    return _(
+        "Phones must be on the same network as this machine (the same Wi-Fi, or this machine's "
+        "own hotspot). No internet is needed. When you start, this machine begins to listen on "
+        "that network, for the vote and nothing else; its firewall may ask you to allow it."
+    )
 
 
 def standing(vote: Vote, subject: Subject, place: str, count: int) -> str:
@@ -40,17 +46,22 @@ def standing(vote: Vote, subject: Subject, place: str, count: int) -> str:
 
 
 def joining(vote: Vote, base: str, addresses: tuple[str, ...]) -> str:
-    """The code, the picture and the address that phones need."""
+    """The code, the picture and the address that phones need.
+
+    `addresses` are this machine's on its networks; none where phones come by a public address.
+    """
     address = join_address(base, vote.code)
     others = [one for one in addresses if one not in base]
     more = ""
     if others:
         said = _("This machine's other addresses: {addresses}.")
         more = f"<p>{escape(said.format(addresses=', '.join(others)))}</p>"
-    note = _(
-        "Phones must be on the same network as this machine. If none can join, try another "
-        "address, and see that the firewall allows it."
-    )
+    note = ""
+    if addresses:
+        note = _(
+            "Phones must be on the same network as this machine. If none can join, try another "
+            "address, and see that the firewall allows it."
+        )
     return f"""<h2>{escape(_("How to join"))}</h2>
 <p class="code">{escape(vote.code)}</p>
 <div class="qr">{picture(address)}</div>

@@ -10,7 +10,6 @@ from panel.custom import JSComponent
 from dashboard import theme
 
 HERE = Path(__file__).parent
-COOKIE = "treestead"  # as screen.js writes it
 
 
 class Navigation(JSComponent):
@@ -38,13 +37,11 @@ class Screen(JSComponent):
     """What the browser tells about itself, and what the whole window is told.
 
     It tells whether the window is too narrow for a drawer beside the page and whether the visitor
-    reads light on dark, and leaves the visitor's name in a cookie, by which a reload finds their
-    working copy.
+    reads light on dark.
     """
 
     narrow = param.Boolean(default=False, doc="Whether the window is narrow.")
     dark = param.Boolean(default=False, doc="Whether the window is shown light on dark.")
-    visitor = param.String(default="", doc="The visitor's name, to be found again.")
     width = param.Integer(default=theme.NARROW, doc="Width below which a window is narrow [px].")
 
     _esm = HERE / "screen.js"

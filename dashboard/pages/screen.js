@@ -43,8 +43,5 @@ export function render({model}) {
       // a browser that keeps nothing shows the page as its system does
     }
   })
-  if (model.visitor) {
-    document.cookie = `treestead=${model.visitor}; path=/; max-age=31536000; SameSite=Strict`
-  }
   tell()
 }

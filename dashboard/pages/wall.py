@@ -8,7 +8,8 @@ import panel_material_ui as pmui
 
 from dashboard import theme
 from dashboard.ballots import Refused, Session
-from dashboard.join.door import base_of, join_address, picture
+from dashboard.join.door import join_address, picture
+from dashboard.join.reach import base_of
 from dashboard.join.voting import Voting
 from dashboard.pages.group_results import LOOK, Results
 from dashboard.pages.navigation import Screen
@@ -118,7 +119,7 @@ def wall(voting: Voting) -> Any:
     code, base = (
         (asked.get(name) or [b""])[0].decode("utf-8", "replace")[:200] for name in ("code", "join")
     )
-    shown = Wall(voting, code, base_of(base) or "")
+    shown = Wall(voting, code, voting.reach.public or base_of(base) or "")
     page = pmui.Page(
         title=_("Vote"),
         main=[Screen(), shown.view],

@@ -13,6 +13,7 @@ from urllib.parse import urlencode
 
 from dashboard.ballots import Ballots
 from dashboard.join.door import opened_door
+from dashboard.join.reach import Reach
 from dashboard.join.subject import Subject
 from dashboard.join.voting import Voting
 from tests.model.demo import DEMO
@@ -47,7 +48,7 @@ def door(votes: Voting):
     """The port of a door for phones, in a loop of its own."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
-        votes.port = probe.getsockname()[1]
+        votes.reach = Reach(probe.getsockname()[1])
     loop, ready, ports = asyncio.new_event_loop(), threading.Event(), []
 
     async def listen() -> None:

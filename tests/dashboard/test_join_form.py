@@ -5,9 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from dashboard.join import form
-from dashboard.join.door import base_of
 from dashboard.join.judge import Judge
 from dashboard.join.pace import Pace
+from dashboard.join.reach import base_of
 from model.group.ballot import BallotFaults
 from tests.model.demo import demo_study
 
