@@ -10,6 +10,7 @@ from pathlib import Path
 from dashboard.place_command import add_place, asked_of, coming_winter
 from dashboard.report_command import add_report, write_report
 from dashboard.serve_command import add_serve, served
+from dashboard.version import VERSION
 from dashboard.working_copy import written
 from model.assessment import write_tables
 from model.layers import write_layers
@@ -41,6 +42,7 @@ def _parser() -> argparse.ArgumentParser:
         "treestead",
         description="Which fruit tree, on which rootstock, should stand where, and why.",
     )
+    parser.add_argument("--version", action="version", version=f"Treestead {VERSION}")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     add_serve(commands, _serve, DEMO)
     new = commands.add_parser("new", help="lay out a starter folder whose files explain themselves")

@@ -2,7 +2,6 @@
 
 import tomllib
 from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files
 from pathlib import Path
 
@@ -13,6 +12,7 @@ from dashboard.report.findings import Findings
 from dashboard.report.site_map import key, map_picture, sheet_of
 from dashboard.report.tags import clean, paragraphs, tag, words
 from dashboard.units import spoken
+from dashboard.version import VERSION
 from model.language import _
 from model.study import Study
 
@@ -153,10 +153,7 @@ def end(brief: Brief) -> str:
 
 def maker() -> str:
     """By what it was computed."""
-    try:
-        return f"Treestead {version('treestead')}"
-    except PackageNotFoundError:
-        return _("Treestead, a working copy without a version")
+    return f"Treestead {VERSION}"
 
 
 def is_invented(study: Study) -> bool:

@@ -3,10 +3,11 @@
 from functools import cache
 from pathlib import Path
 
+import demo_data
 from model.opening import open_study
 from model.study import Study
 
-DEMO = Path(__file__).parents[2] / "demo_data" / "sorrelhay"
+DEMO = Path(demo_data.__file__).parent / "sorrelhay"
 
 
 @cache
