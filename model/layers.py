@@ -6,22 +6,27 @@ from pathlib import Path
 
 import numpy as np
 import rasterio
+from rasterio.io import DatasetWriter
 from rasterio.transform import from_origin
 
 from model.ground import Ground
-from model.ground.places import Places
+from model.ground.places import extent_of
 from model.land.sun_patches import summer_months, winter_months
 from model.survey.site import Site
 
 
 @dataclass(frozen=True)
 class LandLayer:
-    """One quantity of the land by place: file name, unit, meaning, and how to take it (place,)."""
+    """One quantity of the land by place: file name, unit, meaning, and how to take it (place,).
+
+    `whole` says that it hangs on all the land between, so that no part can be reckoned by itself.
+    """
 
     name: str
     unit: str
     meaning: str
     values: Callable[[Ground], np.ndarray | None]
+    whole: bool = False
 
 
 def _climate(quantity: str) -> Callable[[Ground], np.ndarray | None]:
@@ -89,12 +94,14 @@ LAYERS: tuple[LandLayer, ...] = (
         "K",
         "warmth against the station on calm clear nights",
         lambda g: g.frost.place_level if g.frost else None,
+        whole=True,
     ),
     LandLayer(
         "cold_air_depth",
         "m",
         "depth of cold air that hollows and barriers hold",
         lambda g: g.frost.hollow if g.frost else None,
+        whole=True,
     ),
     LandLayer(
         "wind_left",
@@ -103,13 +110,18 @@ LAYERS: tuple[LandLayer, ...] = (
         lambda g: None if g.wind is None else 100 * g.wind,
     ),
     LandLayer(
-        "wet_months", "months/year", "months that the root zone stands wet", lambda g: g.wet_months
+        "wet_months",
+        "months/year",
+        "months that the root zone stands wet",
+        lambda g: g.wet_months,
+        whole=True,
     ),
     LandLayer(
         "watering",
         "l/m2",
         "water lacking in the first summer of a dry year",
         lambda g: g.watering.lacking[0, 1] if g.watering else None,
+        whole=True,
     ),
     LandLayer(
         "fertility", "class", "soil: -1 poor, 0 ordinary, 1 rich", lambda g: g.soils.fertility
@@ -126,7 +138,7 @@ LAYERS: tuple[LandLayer, ...] = (
         "root_competition", "1", "neighbours' root competition", lambda g: g.roots.share.table[0]
     ),
     LandLayer("fungal_link", "1", "link to established arbuscular hosts", lambda g: g.fungi[0]),
-    LandLayer("walking_time", "s", "walk from the hub and back", lambda g: g.walk),
+    LandLayer("walking_time", "s", "walk from the hub and back", lambda g: g.walk, whole=True),
     LandLayer(
         "service_distance",
         "m",
@@ -153,21 +165,24 @@ def write_layers(site: Site, ground: Ground, folder: Path) -> list[Path]:
     for layer in LAYERS:
         values = layer.values(ground)
         if values is not None:
-            path = folder / f"{layer.name}.tif"
-            _write(path, layer, site, ground.places, np.where(ground.places.inside, values, np.nan))
-            written.append(path)
+            seen = np.where(ground.places.inside, values, np.nan)
+            with opened_layer(folder, layer, site, ground.places.shape) as raster:
+                raster.write(ground.places.grid(seen)[::-1].astype(np.float32), 1)
+            written.append(folder / f"{layer.name}.tif")
     return written
 
 
-def _write(path: Path, layer: LandLayer, site: Site, places: Places, values: np.ndarray) -> None:
-    rows, columns = places.shape
-    north = places.bottom + rows * places.cell
-    with rasterio.open(
-        path, "w", driver="GTiff", height=rows, width=columns, count=1, dtype="float32",
-        crs=site.frame.crs.to_wkt(), nodata=np.nan, compress="deflate",
-        transform=from_origin(places.left, north, places.cell, places.cell),
-    ) as raster:  # fmt: skip
-        raster.write(places.grid(values)[::-1].astype(np.float32), 1)
-        raster.set_band_description(1, layer.meaning)
-        raster.set_band_unit(1, layer.unit)
-        raster.update_tags(site=site.name, quantity=layer.name)
+def opened_layer(
+    folder: Path, layer: LandLayer, site: Site, shape: tuple[int, ...]
+) -> DatasetWriter:
+    """A raster for a layer over a site's grid, `shape` (y, x), its unit and meaning written."""
+    (rows, columns), (_, left, bottom) = shape, extent_of(site)
+    raster = rasterio.open(
+        folder / f"{layer.name}.tif", "w", driver="GTiff", height=rows, width=columns, count=1,
+        dtype="float32", crs=site.frame.crs.to_wkt(), nodata=np.nan, compress="deflate",
+        transform=from_origin(left, bottom + rows * site.cell, site.cell, site.cell),
+    )  # fmt: skip
+    raster.set_band_description(1, layer.meaning)
+    raster.set_band_unit(1, layer.unit)
+    raster.update_tags(site=site.name, quantity=layer.name)
+    return raster

@@ -151,8 +151,12 @@ class Ground:
     @cached_property
     def light(self) -> np.ndarray:
         """Light on the sloping ground of a cloudless day by month (month, place) [MJ/m2]."""
-        eyes = np.column_stack([self.places.x, self.places.y, self.altitude])
-        return slope_light(eyes, self.slope, self.aspect, self.standing, self.latitude).total
+        inside = np.flatnonzero(self.places.inside)
+        eyes = np.column_stack([self.places.x, self.places.y, self.altitude])[inside]
+        facing = self.slope[inside], self.aspect[inside]
+        light = np.full((12, self.places.x.size), np.nan)
+        light[:, inside] = slope_light(eyes, *facing, self.standing, self.latitude).total
+        return light
 
     @cached_property
     def sun_wanted(self) -> tuple[SunnyPlace, ...] | None:

@@ -25,7 +25,6 @@ def fungal_links(site: Site, catalogue: Catalogue, x: np.ndarray, y: np.ndarray)
     unlinked = np.ones((len(TYPES), x.size))
     for feature in site.of_kind(*WOODY):
         distance = np.asarray(shapely.distance(points, feature.geometry))
-        distance = np.asarray(shapely.distance(points, feature.geometry))
         unlinked *= 1 - _woody(feature, catalogue, distance)
     for grass in site.of_kind("grassland"):
         age = min(grass.number("age_years") / OLD, 1.0)

@@ -72,16 +72,25 @@ class Places:
         return _("{east} m east, {north} m north").format(east=east, north=north)
 
 
-def places_of(site: Site, margin: float = 3.0) -> Places:
+def places_of(site: Site) -> Places:
     """The places of a site: a grid over its boundary with a small margin, and its spots."""
-    west, south, east, north = site.boundary.bounds
-    left = np.floor((west - margin) / site.cell) * site.cell
-    bottom = np.floor((south - margin) / site.cell) * site.cell
-    columns = int(np.ceil((east + margin - left) / site.cell))
-    rows = int(np.ceil((north + margin - bottom) / site.cell))
+    (rows, columns), left, bottom = extent_of(site)
     grid_y, grid_x = np.mgrid[0:rows, 0:columns]
     x = np.concatenate([left + (grid_x.ravel() + 0.5) * site.cell, [s.x for s in site.spots]])
     y = np.concatenate([bottom + (grid_y.ravel() + 0.5) * site.cell, [s.y for s in site.spots]])
     inside = shapely.contains_xy(site.boundary, x, y)
     names = tuple(spot.name for spot in site.spots)
-    return Places(x, y, inside, (rows, columns), site.cell, float(left), float(bottom), names)
+    return Places(x, y, inside, (rows, columns), site.cell, left, bottom, names)
+
+
+def extent_of(site: Site, margin: float = 3.0) -> tuple[tuple[int, int], float, float]:
+    """Shape (y, x) of the grid over a site's boundary, and its left and bottom edge [m].
+
+    `margin` [m] is the least that it reaches beyond the boundary.
+    """
+    west, south, east, north = site.boundary.bounds
+    left = np.floor((west - margin) / site.cell) * site.cell
+    bottom = np.floor((south - margin) / site.cell) * site.cell
+    columns = int(np.ceil((east + margin - left) / site.cell))
+    rows = int(np.ceil((north + margin - bottom) / site.cell))
+    return (rows, columns), float(left), float(bottom)

@@ -1,5 +1,6 @@
 """The wind at every place: the wind rose over belts, hedges, walls, buildings and ridges."""
 
+from collections.abc import Callable
 from itertools import pairwise
 
 import numpy as np
@@ -14,6 +15,7 @@ from model.survey.site import Site
 from model.survey.wind import POINTS
 from model.trees import Catalogue
 
+Surface = Callable[[np.ndarray, np.ndarray], np.ndarray]
 # Share of a barrier that the eye cannot see through (model choice: common practice, no source).
 DENSITY = {"building": 1.0, "wall": 1.0, "fence": 0.4, "hedge": 0.7, "woodland": 0.6}
 SECTORS = np.arange(len(POINTS)) * 45.0
@@ -34,12 +36,19 @@ def rose_of(site: Site) -> np.ndarray | None:
 
 
 def wind_of(
-    site: Site, catalogue: Catalogue, places: Places, z: np.ndarray, rose: np.ndarray
+    site: Site,
+    catalogue: Catalogue,
+    places: Places,
+    z: np.ndarray,
+    rose: np.ndarray,
+    standing_on: Surface | None = None,
 ) -> np.ndarray:
     """Share of open wind that a tree feels at every place (place,) [1].
 
-    `z` (y, x) [m]; `rose` (bearing,). Above 1 on a ridge.
+    `z` (y, x) [m]; `rose` (bearing,). Above 1 on a ridge. `standing_on` gives the ground's height
+    under barriers that may stand beyond the grid; without it the grid's edge does.
     """
+    standing_on = standing_on or (lambda x, y: z[places.cell_of(x, y)])
     lie = places.at_places(wind.ridge_exposure(z, places.cell))
     pieces = [p for f in site.of_kind(*DENSITY) for p in _pieces(f, catalogue)]
     pieces += [p for tree in site.of_kind("neighbour_tree") for p in _crown(tree, catalogue)]
@@ -47,7 +56,7 @@ def wind_of(
         return lie
     table = np.array(pieces)
     foot = places.at_places(z)
-    stand = z[places.cell_of(table[:, [0, 2]].mean(axis=1), table[:, [1, 3]].mean(axis=1))]
+    stand = standing_on(table[:, [0, 2]].mean(axis=1), table[:, [1, 3]].mean(axis=1))
     height = np.maximum(stand + table[:, 4] - foot[:, None] - CROWN, LEAST)
     felt = shelter.sheltered_wind(
         places.x, places.y, table[:, :4], height, table[:, 5], wind.BEARINGS

@@ -64,12 +64,21 @@ def sunlight(
     known = np.flatnonzero(np.isfinite(eyes).all(axis=1))
     total = np.full((len(worths), 12, len(eyes)), np.nan)
     total[:, :, known] = 0
-    for part, patches, view in views(eyes[known], standing, latitude):
-        months = patches.months
-        for k, worth in enumerate(worths):
-            weights = worth(patches)[months].astype(np.float32)
-            total[k, months[:, None], known[part]] = weights @ view.T
+    weights: list[NDArray[np.float32]] = []
+    for part, seasons, depths in depths_by_part(eyes[known], standing, latitude):
+        weights = weights or [_patch_weights(worths, patches) for patches in seasons]
+        for patches, weight, depth in zip(seasons, weights, depths, strict=True):
+            np.exp(np.negative(depth, out=depth), out=depth)
+            # One product for all sums: many places by few sums, the way round that is quick.
+            sums = (depth @ weight).T.reshape(len(worths), -1, len(depth))
+            total[:, patches.months[:, None], known[part]] = sums
     return total
+
+
+def _patch_weights(worths: Sequence[Worth], patches: SunPatches) -> NDArray[np.float32]:
+    """What each patch is worth in every month with sun (patch, worth and month)."""
+    by_month = [worth(patches)[patches.months] for worth in worths]
+    return np.ascontiguousarray(np.concatenate(by_month).T, dtype=np.float32)
 
 
 def views(

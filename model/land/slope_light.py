@@ -65,11 +65,14 @@ def slope_light(
     """
     facing = normals(slope, aspect)
     beam = np.zeros((12, len(eyes)))
+    vectors: dict[int, NDArray[np.float32]] = {}
     for part, patches, view in views(eyes, standing, latitude):
-        vectors = beam_vectors(patches).astype(np.float32)
+        first = int(patches.months[0])
+        if first not in vectors:
+            vectors[first] = beam_vectors(patches).astype(np.float32)
         for month in patches.months:
-            lit = vectors[month].any(axis=0)
-            gain = np.maximum(facing[part].astype(np.float32) @ vectors[month][:, lit], 0)
+            lit = vectors[first][month].any(axis=0)
+            gain = np.maximum(facing[part].astype(np.float32) @ vectors[first][month][:, lit], 0)
             beam[month, part] = np.einsum("ij,ij->i", view[:, lit], gain)
     beam *= JOULES / DAYS[:, None]
     level_beam, diffuse = level_light(latitude)
