@@ -11,7 +11,7 @@ import pandas as pd
 # Signs at which a spreadsheet begins to reckon, the wide ones of East Asian keyboards as well. An
 # apostrophe before them is not one, but takes another, so that no two words are written alike.
 FORMULA = re.compile("'*[=+\\-@\t\r\n\uff1d\uff0b\uff0d\uff20]")
-NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
+NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?")
 
 
 def disarmed(cell: str) -> str:

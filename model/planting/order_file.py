@@ -12,6 +12,8 @@ from model.survey.table import Row, checked_rows
 
 ORDER_FILE = "order.csv"
 MOST = 200  # trees of one line; more is a plantation, whose pegs are rows
+MOST_LINES = 500
+MOST_TREES = 2_000  # of the whole order
 ANY = "blank: any"
 COLUMNS = (
     Attribute("count", "trees", REQUIRED, 1, MOST, (), "how many of it", whole=True),
@@ -34,17 +36,27 @@ def read_order(study: Study, path: str | Path) -> Order:
     folder = Folder(file.parent)
     wishes = []
     if file.is_file():
-        rows = checked_rows(folder, file.name, COLUMNS)
+        rows = checked_rows(folder, file.name, COLUMNS, MOST_LINES)
         wishes = [wish for row in rows if (wish := _wish(study, folder, file.name, row))]
         if not rows and not folder.faults:
             wrong = Wrong("no rows", "a row a wish, such as 2,apple,,,dessert,", "adding one")
             folder.fault(file.name, None, "", wrong)
+        _note_too_many(folder, file.name, wishes)
     else:
         wrong = Wrong("no such file", "an order: count, species and so on", f"writing {file.name}")
         folder.fault(file.name, None, "", wrong)
     if folder.faults:
         raise SurveyFaults(folder.faults)
     return Order(tuple(wishes))
+
+
+def _note_too_many(folder: Folder, name: str, wishes: list[Wish]) -> None:
+    count = sum(wish.count for wish in wishes)
+    if count > MOST_TREES:
+        mend = "placing one part of the land after another"
+        folder.fault(
+            name, None, "count", Wrong(f"{count:,} trees", f"at most {MOST_TREES:,}", mend)
+        )
 
 
 def _wish(study: Study, folder: Folder, name: str, row: Row) -> Wish | None:

@@ -23,6 +23,8 @@ PLACEMENT = [
 # `says` is how it differs from the best, the same in each of its rows.
 ALTERNATIVES = ["placement", "total", "worth", *PLACEMENT[:-1], "says"]
 
+MOST_TREES = 5_000
+
 
 @dataclass(frozen=True)
 class Plan:
@@ -66,10 +68,10 @@ def read_plan(study: Study, path: str | Path) -> Plan:
     """
     path = Path(path)
     folder = Folder(path.parent)
-    trees: list[Planted] = []
+    rows: list[tuple[int, int, str]] = []
     planted, first = dict[int, str](), dict[int, int]()
     options = {(o.species, o.cultivar, o.rootstock): n for n, o in enumerate(study.options)}
-    for row in checked_rows(folder, path.name, COLUMNS):
+    for row in checked_rows(folder, path.name, COLUMNS, MOST_TREES):
         place = _place(study, row)
         option = options.get(_names(row))
         wrongs = {
@@ -82,11 +84,12 @@ def read_plan(study: Study, path: str | Path) -> Plan:
         if place is None or option is None:
             continue
         first.setdefault(place, row.number)
-        trees.append(_planted(study, place, option, row.text_of("wish")))
+        rows.append((place, option, row.text_of("wish")))
         if row.text_of("planted"):
             planted[place] = row.text_of("planted")
     if folder.faults:
         raise SurveyFaults(folder.faults)
+    trees = _planted(study, rows)
     total = float(np.nansum([tree.score for tree in trees]))
     return Plan(Placement(tuple(trees), total, total, 0.0, False, (), study.snapshot()), planted)
 
@@ -105,10 +108,23 @@ def _row(study: Study, tree: Planted) -> dict[str, object]:
     }
 
 
-def _planted(study: Study, place: int, option: int, wish: str) -> Planted:
-    x, y = float(study.ground.places.x[place]), float(study.ground.places.y[place])
-    score = float(placing_scores(study, np.array([place]))[option, 0])
-    return Planted(place, place_name(study, place), x, y, option, wish, score, ())
+def _planted(study: Study, rows: Sequence[tuple[int, int, str]]) -> list[Planted]:
+    """The trees of rows of place, option and wish, scored all together."""
+    places = study.ground.places
+    scores = placing_scores(study, np.array([place for place, _, _ in rows], dtype=int))
+    return [
+        Planted(
+            place,
+            place_name(study, place),
+            float(places.x[place]),
+            float(places.y[place]),
+            option,
+            wish,
+            float(scores[option, number]),
+            (),
+        )
+        for number, (place, option, wish) in enumerate(rows)
+    ]
 
 
 def _names(row: Row) -> tuple[str, str, str]:

@@ -10,8 +10,10 @@ import numpy as np
 
 from model.survey.faults import listed, nearest_name, shown
 
-PLAIN_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?")
+# One way only to match each digit: a pattern that may try several takes hours over a long cell.
+PLAIN_NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?")
 DECIMAL_COMMA = re.compile(r"[+-]?\d+,\d+")
+LONGEST_TEXT = 2000  # letters of a name or note
 
 Value = float | str | bool
 
@@ -110,6 +112,9 @@ def _text(attribute: Attribute, raw: object) -> str | Wrong:
     if not isinstance(raw, str):
         return Wrong(shown(raw), attribute.expected, "writing text")
     text = raw.strip()
+    if len(text) > LONGEST_TEXT:
+        found = f"a text of {len(text):,} letters"
+        return Wrong(found, f"at most {LONGEST_TEXT:,}", "shortening it")
     if not text.isprintable():
         return Wrong(shown(raw), "text on one line", "removing line breaks and odd characters")
     if attribute.choices and text not in attribute.choices:

@@ -75,8 +75,8 @@ def _attributes(folder: Folder, draft: Draft, kind: FeatureKind) -> dict[str, Va
     names = [attribute.name for attribute in kind.attributes]
     given = [one for one in plus_minuses(kind) if not is_blank(draft.fields.get(one.name))]
     carried = {one.name for one in given}
+    known = {"kind", "name", *NUMBERS_OF_A_GIS, *names, *carried}
     for field, raw in draft.fields.items():
-        known = {"kind", "name", *NUMBERS_OF_A_GIS, *names, *carried}
         if field not in known and not is_blank(raw):
             mend = nearest_name(field, names) + " or leaving it out"
             expected = f"for a {kind.name} only {listed(names)}" if names else "no attribute"

@@ -45,6 +45,9 @@ COLUMNS = (
     Column("rain", 33, 0, 400, 999),
 )
 SHORTEST_LINE = 22  # cells, up to the wind; the columns after it are left out of some files
+LONGEST_LINE = 5_000  # letters; the comments of the header are the longest
+MOST_HOURS = 120 * HOURS_A_YEAR
+MOST_CELLS = 35  # of an hour; what stands after them is not kept
 LATITUDE = Attribute("LOCATION", "degrees north", NOT_KNOWN, -90, 90)
 LONGITUDE = Attribute("LOCATION", "degrees east", NOT_KNOWN, -180, 180)
 ELEVATION = Attribute("LOCATION", "m", NOT_KNOWN, *ALTITUDES)
@@ -88,11 +91,14 @@ def _lines(folder: Folder) -> list[list[str]] | None:
     text = folder.text(FILE)
     if text is None:
         return None
+    if _is_too_large(folder, text):
+        return None
     try:
-        lines = [line for line in csv.reader(io.StringIO(text)) if line]
+        lines = [line[:MOST_CELLS] for line in csv.reader(io.StringIO(text)) if line]
     except csv.Error as error:
         folder.fault(FILE, None, "", Wrong(str(error), "an EPW file", "fetching it again"))
         return None
+    lines = lines or [[""]]
     hours = len(lines) - HEADER_LINES
     if lines[0][0].strip().upper() != "LOCATION" or hours < HOURS_A_YEAR:
         wrong = Wrong(
@@ -103,6 +109,23 @@ def _lines(folder: Folder) -> list[list[str]] | None:
         folder.fault(FILE, 1, "LOCATION", wrong)
         return None
     return lines
+
+
+def _is_too_large(folder: Folder, text: str) -> bool:
+    """Whether a text has more lines, or longer ones, than are taken apart; noted."""
+    lines = text.splitlines()
+    if len(lines) > MOST_HOURS:
+        wrong = Wrong(f"{len(lines):,} lines", f"at most {MOST_HOURS:,}", "cutting it to 100 years")
+        folder.fault(FILE, None, "", wrong)
+        return True
+    for row, line in enumerate(lines, start=1):
+        if len(line) > LONGEST_LINE:
+            wrong = Wrong(
+                f"{len(line):,} letters", f"at most {LONGEST_LINE:,}", "fetching it again"
+            )
+            folder.fault(FILE, row, "", wrong)
+            return True
+    return False
 
 
 def _station(folder: Folder, lines: list[list[str]]) -> Station | None:

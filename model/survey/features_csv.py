@@ -7,7 +7,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from model.survey.attribute import REQUIRED, Attribute, Wrong
-from model.survey.drafts import KIND, NAME, Draft, known_fields
+from model.survey.drafts import KIND, MOST_FEATURES, NAME, Draft, known_fields, too_many
 from model.survey.faults import shown
 from model.survey.feature import Feature
 from model.survey.folder import Folder
@@ -41,6 +41,9 @@ def csv_drafts(folder: Folder, name: str) -> list[Draft]:
         label = folder.value(name, row.number, FEATURE, row.cells.get("feature"))
         if label is not None:
             groups.setdefault(str(label), []).append(row)
+    if len(groups) > MOST_FEATURES:
+        folder.fault(name, None, "feature", too_many(len(groups)))
+        return []
     drafts = [_draft(folder, name, rows) for rows in groups.values()]
     return [draft for draft in drafts if draft is not None]
 

@@ -5,6 +5,7 @@ import math
 from collections.abc import Iterable
 from typing import Any
 
+import numpy as np
 import shapely
 from pyproj import CRS
 from shapely.errors import ShapelyError
@@ -17,12 +18,15 @@ from model.survey.feature import Feature
 from model.survey.folder import Folder
 from model.survey.frame import WGS84, Frame
 from model.survey.settings import REACH
+from model.survey.systems import note_outside
 
 SWAPPED = Wrong(
     "latitude before longitude: latitude and longitude look swapped",
     "longitude first, as GeoJSON wants it, and the site's own two in site.toml the right way",
     "exchanging the two where they are swapped",
 )
+MOST_POINTS = 500_000  # corners of all features together, fifty times as many as were ever walked
+LONGEST_NAME = 10_000  # letters of a coordinate system's name, which may be all of its definition
 DECIMALS = 9  # of a degree: 0.06 mm at most, so that local metres come back within 1 mm
 
 
@@ -32,11 +36,18 @@ def geojson_drafts(folder: Folder, name: str, frame: Frame) -> list[Draft]:
     crs = _crs(folder, name, document, frame) if document is not None else None
     if document is None or crs is None:
         return []
-    drafts = []
+    drawn = []
     for row, raw in enumerate(document["features"], start=1):
-        draft = _draft(folder, name, row, raw, (frame, crs))
-        if draft is not None:
-            drafts.append(draft)
+        degrees = _geometry(folder, name, row, raw)
+        if degrees is not None:
+            drawn.append((row, degrees, raw["properties"]))
+    metres = frame.local(np.array([degrees for _, degrees, _ in drawn], dtype=object), crs)
+    drafts = []
+    for (row, degrees, properties), outline in zip(drawn, metres, strict=True):
+        if crs.is_geographic and not _is_near(outline) and _would_be_near(frame, crs, degrees):
+            folder.fault(name, row, "geometry", SWAPPED)
+        else:
+            drafts.append(Draft(name, row, outline, properties))
     return drafts
 
 
@@ -72,15 +83,8 @@ def _document(folder: Folder, name: str) -> dict[str, Any] | None:
     text = folder.text(name)
     if text is None:
         return None
-    try:
-        document = json.loads(text)
-    except json.JSONDecodeError as error:
-        wrong = Wrong(f"a mistake ({error.msg})", "GeoJSON", "exporting the file again")
-        folder.fault(name, error.lineno, "", wrong)
-        return None
-    except (ValueError, RecursionError) as error:
-        wrong = Wrong(f"a mistake ({str(error)[:60]})", "GeoJSON", "exporting the file again")
-        folder.fault(name, None, "", wrong)
+    document = _parsed(folder, name, text)
+    if document is None and text.strip() != "null":
         return None
     if not isinstance(document, dict) or not isinstance(document.get("features"), list):
         wrong = Wrong(shown(document), "a FeatureCollection with features", "exporting it as one")
@@ -93,30 +97,47 @@ def _document(folder: Folder, name: str) -> dict[str, Any] | None:
     return document
 
 
+def _parsed(folder: Folder, name: str, text: str) -> Any:
+    """What a JSON text holds, None with the fault noted."""
+    if text.count("[") > MOST_POINTS:
+        expected = f"at most {MOST_POINTS:,} corners"
+        wrong = Wrong(f"{text.count('['):,} brackets", expected, "drawing the outlines simpler")
+        folder.fault(name, None, "geometry", wrong)
+        return None
+    try:
+        return json.loads(text)
+    except json.JSONDecodeError as error:
+        row, found = error.lineno, f"a mistake ({error.msg})"
+    except (ValueError, RecursionError) as error:
+        row, found = None, f"a mistake ({str(error)[:60]})"
+    folder.fault(name, row, "", Wrong(found, "GeoJSON", "exporting the file again"))
+    return None
+
+
 def _crs(folder: Folder, name: str, document: dict[str, Any], frame: Frame) -> CRS | None:
     member = document.get("crs")
     if member is None:
         return frame.system(WGS84)
     properties = member.get("properties") if isinstance(member, dict) else None
     crs_name = properties.get("name") if isinstance(properties, dict) else None
-    crs = frame.system(crs_name) if isinstance(crs_name, str) else None
+    is_name = isinstance(crs_name, str) and len(crs_name) <= LONGEST_NAME
+    crs = frame.system(crs_name) if is_name else None
     if crs is None:
         expected = "the name of a coordinate system such as urn:ogc:def:crs:EPSG::4326"
         wrong = Wrong(shown(member), expected, "exporting the file in WGS 84")
         folder.fault(name, None, "crs", wrong)
-    return crs
+        return None
+    return None if note_outside(folder, name, crs, frame) else crs
 
 
-def _draft(
-    folder: Folder, name: str, row: int, raw: Any, systems: tuple[Frame, CRS]
-) -> Draft | None:
-    frame, crs = systems
+def _geometry(folder: Folder, name: str, row: int, raw: Any) -> Any:
+    """A feature's geometry as written, None with the fault noted."""
     if not isinstance(raw, dict) or not isinstance(raw.get("properties"), dict):
         wrong = Wrong(shown(raw), "a Feature with properties", "exporting the file again")
         folder.fault(name, row, "properties", wrong)
         return None
     try:
-        degrees = shape(raw["geometry"])
+        return shape(raw["geometry"])
     except (
         *(ShapelyError, ValueError, TypeError, LookupError, AttributeError),
         *(ArithmeticError, RecursionError),
@@ -125,11 +146,6 @@ def _draft(
         wrong = Wrong(found, "a geometry with all its coordinates", "drawing it again")
         folder.fault(name, row, "geometry", wrong)
         return None
-    metres = frame.local(degrees, crs)
-    if crs.is_geographic and _would_be_near(frame, crs, degrees) and not _is_near(metres):
-        folder.fault(name, row, "geometry", SWAPPED)
-        return None
-    return Draft(name, row, metres, raw["properties"])
 
 
 def _would_be_near(frame: Frame, crs: CRS, degrees: Any) -> bool:

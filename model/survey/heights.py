@@ -8,6 +8,8 @@ from numpy.typing import ArrayLike
 from scipy.interpolate import LinearNDInterpolator
 from scipy.spatial import QhullError, cKDTree
 
+DECIMALS = 4
+
 
 @dataclass(frozen=True, eq=False)
 class SpotHeights:
@@ -32,9 +34,13 @@ class SpotHeights:
 
     @cached_property
     def _triangles(self) -> LinearNDInterpolator | None:
-        """The triangles between the spots, None when all stand on one line."""
+        """The triangles between the spots, None when all stand on one line.
+
+        Places are taken to 0.1 mm: thousands of them that lie on one circle to the last digit,
+        as nothing measured does, would be joined for minutes.
+        """
         try:
-            return LinearNDInterpolator(np.column_stack([self.x, self.y]), self.z)
+            return LinearNDInterpolator(np.column_stack([self.x, self.y]).round(DECIMALS), self.z)
         except (QhullError, ValueError):
             return None
 

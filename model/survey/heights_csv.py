@@ -9,6 +9,7 @@ from model.survey.settings import ALTITUDES, EAST, NORTH
 from model.survey.table import checked_rows, table_text
 
 FILE = "heights.csv"
+MOST = 50_000  # more are a raster, and quicker read from one
 COLUMNS = (
     EAST,
     NORTH,
@@ -19,7 +20,7 @@ COLUMNS = (
 def spot_heights(folder: Folder) -> SpotHeights | None:
     """The heights measured, None with the faults noted."""
     before = len(folder.faults)
-    rows = checked_rows(folder, FILE, COLUMNS)
+    rows = checked_rows(folder, FILE, COLUMNS, MOST)
     places: dict[tuple[float, float], int] = {}
     for row in rows:
         place = (row.number_of("x_m"), row.number_of("y_m"))

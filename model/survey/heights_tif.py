@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import rasterio
+from pyproj import CRS as PROJ
 from rasterio.crs import CRS
 from rasterio.io import DatasetReader, MemoryFile
 from rasterio.transform import Affine
@@ -15,6 +16,7 @@ from model.survey.folder import Folder
 from model.survey.frame import Frame
 from model.survey.heights import RasterHeights
 from model.survey.settings import ALTITUDES
+from model.survey.systems import outside
 
 FILE = "heights.tif"
 REACH = 2000.0  # m from the origin; hills further off are not kept
@@ -31,7 +33,7 @@ def raster_heights(folder: Folder, frame: Frame) -> RasterHeights | None:
     try:
         # only this driver: a text file called .tif could point GDAL at other files
         with rasterio.open(folder.path / FILE, driver="GTiff") as source:
-            wrong = _wrong_layout(source)
+            wrong = _wrong_layout(source) or outside(PROJ.from_wkt(source.crs.to_wkt()), frame)
             heights = None if wrong else _heights(source, frame)
     except Exception as error:  # noqa: BLE001 - a damaged file makes GDAL raise errors of many classes
         heights = None
@@ -72,6 +74,8 @@ def _wrong_layout(source: DatasetReader) -> Wrong | None:
         return Wrong("no coordinate system", "one, such as EPSG:4326", "assigning it in a GIS")
     if source.count != 1:
         return Wrong(f"{source.count} bands", "one band of heights", "exporting that band alone")
+    if source.transform.is_identity:
+        return Wrong("no place on the ground", "a GeoTIFF", "exporting it with its place")
     cells = source.width * source.height
     if cells > MOST_READ:
         found = f"{source.width:,} by {source.height:,} cells"

@@ -2,6 +2,7 @@
 
 import re
 import sqlite3
+import warnings
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,12 +19,15 @@ from model.survey.drafts import MOST_FEATURES, Draft, known_fields, too_many
 from model.survey.faults import shown
 from model.survey.folder import Folder
 from model.survey.frame import Frame
+from model.survey.systems import note_outside
 
 # what the two formats begin with; another format in disguise could point GDAL at other files
 BEGINNINGS = {".gpkg": b"SQLite format 3\0", ".shp": b"\x00\x00\x27\x0a"}
 BESIDE = (".shx", ".dbf", ".prj", ".cpg")  # files that belong to a shapefile
 LARGEST = 60_000_000  # bytes
 RECKONED = re.compile(r"\bAS\s*\(|^\s*CREATE\s+VIRTUAL(?!.*\brtree\b)", re.IGNORECASE | re.DOTALL)
+MOST_LAYERS = 100
+HALF_READ = "parsed incompletely"  # how GDAL says that it took a damaged figure for another
 LONGEST_FIELD = 10  # letters of a field's name in a shapefile
 
 
@@ -63,10 +67,7 @@ def _layers(folder: Folder, name: str) -> list[Layer]:
     try:
         wrong = _wrong_file(path)
         if wrong is None:
-            names = [layer for layer, geometry in pyogrio.list_layers(path) if geometry is not None]
-            layers = [_layer(path, layer) for layer in names]
-            count = sum(len(layer.outlines) for layer in layers)
-            wrong = too_many(count) if count > MOST_FEATURES else None
+            layers, wrong = _read(path)
     except Exception as error:  # noqa: BLE001 - a damaged file makes pyogrio raise errors of any class
         wrong = Wrong(
             f"a broken file ({shown(str(error))})", "layers of features", "exporting again"
@@ -102,14 +103,34 @@ def _wrong_tables(path: Path) -> Wrong | None:
     return None
 
 
-def _layer(path: Path, name: str) -> Layer:
-    meta, _, outlines, columns = pyogrio.raw.read(path, layer=name, max_features=MOST_FEATURES + 1)
-    fields = [_full_name(str(field), path.suffix) for field in meta["fields"]]
+def _read(path: Path) -> tuple[list[Layer], Wrong | None]:
+    """Every layer of a file; a GeoPackage from memory, as SQLite may write beside a file."""
+    source = path.read_bytes() if path.suffix == ".gpkg" else path
+    with warnings.catch_warnings(record=True) as warned:
+        warnings.simplefilter("always")
+        names = [name for name, geometry in pyogrio.list_layers(source) if geometry is not None]
+        layers = [_layer(source, name, path.suffix) for name in names[:MOST_LAYERS]]
+    count = sum(len(layer.outlines) for layer in layers)
+    if count > MOST_FEATURES:
+        return layers, too_many(count)
+    half = next((str(one.message) for one in warned if HALF_READ in str(one.message)), None)
+    if half is not None:
+        return layers, Wrong(shown(half), "whole figures", "exporting again")
+    if len(names) > MOST_LAYERS:
+        return layers, Wrong(f"{len(names):,} layers", f"at most {MOST_LAYERS}", "leaving some out")
+    return layers, None
+
+
+def _layer(source: Path | bytes, name: str, suffix: str) -> Layer:
+    most = MOST_FEATURES + 1
+    meta, _, outlines, columns = pyogrio.raw.read(source, layer=name, max_features=most)
+    fields = [_full_name(str(field), suffix) for field in meta["fields"]]
     return Layer(meta["crs"], fields, shapely.from_wkb(outlines), columns)
 
 
 def _drafts(folder: Folder, name: str, layer: Layer, place: tuple[Frame, CRS, int]) -> list[Draft]:
     frame, crs, before = place
+    local = frame.local(layer.outlines, crs)
     drafts = []
     for number, outline in enumerate(layer.outlines):
         row = before + number + 1
@@ -119,7 +140,7 @@ def _drafts(folder: Folder, name: str, layer: Layer, place: tuple[Frame, CRS, in
             continue
         cells = zip(layer.fields, layer.columns, strict=True)
         fields = {field: _plain(column[number]) for field, column in cells}
-        drafts.append(Draft(name, row, frame.local(outline, crs), fields))
+        drafts.append(Draft(name, row, local[number], fields))
     return drafts
 
 
@@ -128,7 +149,8 @@ def _crs(folder: Folder, name: str, layer: Layer, frame: Frame) -> CRS | None:
     if crs is None:
         wrong = Wrong(shown(layer.crs), "a coordinate system", "assigning it in a GIS (.prj)")
         folder.fault(name, None, "crs", wrong)
-    return crs
+        return None
+    return None if note_outside(folder, name, crs, frame) else crs
 
 
 def _full_name(field: str, suffix: str) -> str:

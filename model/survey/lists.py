@@ -9,6 +9,8 @@ from model.survey.table import Row, checked_rows, table_text
 
 SPOTS_FILE = "spots.csv"
 OPTIONS_FILE = "options.csv"
+MOST_SPOTS = 20_000
+MOST_OPTIONS = 5_000  # a few times as many as the whole catalogue has
 SPOT_COLUMNS = (
     Attribute("spot", "", REQUIRED, meaning="what the peg is called; each name once"),
     EAST,
@@ -24,7 +26,7 @@ OPTION_COLUMNS = (
 
 def spots(folder: Folder, name: str = SPOTS_FILE) -> tuple[tuple[Spot, int], ...]:
     """The pegged spots of a file, each with its row."""
-    rows = checked_rows(folder, name, SPOT_COLUMNS)
+    rows = checked_rows(folder, name, SPOT_COLUMNS, MOST_SPOTS)
     _note_repeats(folder, name, rows, ("spot",))
     return tuple(
         (
@@ -39,7 +41,7 @@ def spots(folder: Folder, name: str = SPOTS_FILE) -> tuple[tuple[Spot, int], ...
 
 def options(folder: Folder, name: str = OPTIONS_FILE) -> tuple[tuple[str, str, str], ...]:
     """The short list of a file: species, cultivar and rootstock of each."""
-    rows = checked_rows(folder, name, OPTION_COLUMNS)
+    rows = checked_rows(folder, name, OPTION_COLUMNS, MOST_OPTIONS)
     _note_repeats(folder, name, rows, ("species", "cultivar", "rootstock"))
     return tuple(
         (row.text_of("species"), row.text_of("cultivar"), row.text_of("rootstock")) for row in rows

@@ -185,6 +185,7 @@ def _lines(text: str) -> dict[tuple[str, str], int]:
         if heading := re.match(r"\s*\[\s*([\w-]+)\s*\]", line):
             current = heading[1]
             lines.setdefault(("", current), number)
-        elif pair := re.match(r"\s*[\"']?([^\"'=]*[^\"'=\s])[\"']?\s*=", line):
-            lines.setdefault((current, pair[1]), number)
+        elif "=" in line:
+            key = line.partition("=")[0].strip().strip("\"'")
+            lines.setdefault((current, key), number)
     return lines

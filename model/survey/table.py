@@ -12,6 +12,7 @@ from model.survey.faults import listed, nearest_name, shown
 from model.survey.folder import Folder
 
 MOST_ROWS = 100_000  # 270 years of days; each row takes its time and memory
+MOST_CELLS = 2_000_000  # of a whole file, filled or blank
 
 
 @dataclass(frozen=True)
@@ -45,8 +46,8 @@ def raw_rows(
     text = folder.text(name)
     if text is None:
         return None
-    if text.count("\n") > most + 1:
-        wrong = Wrong(f"{text.count(chr(10)):,} rows", f"at most {most:,}", "leaving some out")
+    wrong = _wrong_size(text, most)
+    if wrong is not None:
         folder.fault(name, None, "", wrong)
         return None
     try:
@@ -96,6 +97,17 @@ def table_text(columns: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
     writer.writerow(columns)
     writer.writerows([[_cell(value) for value in row] for row in rows])
     return text.getvalue()
+
+
+def _wrong_size(text: str, most: int) -> Wrong | None:
+    """What is wrong with a text of more rows or cells than are taken apart."""
+    rows = text.count("\n") + text.count("\r") - text.count("\r\n")
+    if rows > most + 1:
+        return Wrong(f"{rows:,} rows", f"at most {most:,}", "leaving some out")
+    cells = rows + text.count(",")
+    if cells > MOST_CELLS:
+        return Wrong(f"{cells:,} cells", f"at most {MOST_CELLS:,}", "leaving out blank columns")
+    return None
 
 
 def _cell(value: object) -> str:

@@ -9,6 +9,7 @@ from model.trees.faults import Fault
 from model.trees.value import STATUSES, Value
 from model.trees.vocabulary import KEYS, VOCABULARY, Trait
 
+MOST_COLUMNS = 40  # those there must be, and room for one's own
 LARGEST = 5_000_000  # bytes; the whole catalogue is a tenth of it
 MOST_FAULTS = 1000  # after so many a file is not read on, as nobody would read them
 VALUE_COLUMNS = ("trait", "value", "unit", "source", "status", "note")
@@ -61,29 +62,19 @@ def _numbered(
     path: Path, columns: tuple[str, ...], faults: list[Fault]
 ) -> Iterator[tuple[int, dict[str, str]]]:
     """The file's rows with their line numbers as a spreadsheet shows them."""
-    if path.stat().st_size > LARGEST:
-        found, most = f"{path.stat().st_size:,} bytes", f"at most {LARGEST:,}"
-        faults.append(Fault(path.name, 0, "text", found, most, "leaving rows out"))
-        return
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError:
-        faults.append(
-            Fault(
-                path.name,
-                0,
-                "text",
-                "letters in another encoding",
-                "UTF-8",
-                "saving the file as CSV UTF-8",
-            )
-        )
+    text = _text(path, faults)
+    if text is None:
         return
     reader = csv.DictReader(text.splitlines())
     try:
         reader.fieldnames  # noqa: B018 -- read here, so that a broken first row is told as one
     except csv.Error as error:
         faults.append(_broken(path, 1, error))
+        return
+    if len(reader.fieldnames or ()) > MOST_COLUMNS:
+        found = f"{len(reader.fieldnames or ()):,} columns"
+        mend = "leaving the others out"
+        faults.append(Fault(path.name, 1, "columns", found, ",".join(columns), mend))
         return
     missing = [column for column in columns if column not in (reader.fieldnames or ())]
     if missing:
@@ -107,6 +98,22 @@ def _numbered(
                 return
     except csv.Error as error:
         faults.append(_broken(path, reader.line_num, error))
+
+
+def _text(path: Path, faults: list[Fault]) -> str | None:
+    """The file's text; None when it cannot be read, with the fault added."""
+    try:
+        size = path.stat().st_size
+        if size > LARGEST:
+            wrong = f"{size:,} bytes", f"at most {LARGEST:,}", "leaving rows out"
+        else:
+            return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError:
+        wrong = "letters in another encoding", "UTF-8", "saving the file as CSV UTF-8"
+    except OSError as error:
+        wrong = error.strerror or "no file", "a readable file", "checking its rights"
+    faults.append(Fault(path.name, 0, "text", *wrong))
+    return None
 
 
 def _broken(path: Path, row: int, error: csv.Error) -> Fault:
