@@ -1,0 +1,1 @@
+"""Tests of what nobody can do: run scripts by a name, reach files, speak for another."""
