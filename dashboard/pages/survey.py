@@ -46,7 +46,8 @@ class Survey(Page):
         )
         self.head = Form(self._headed, css_classes=["head"])
         self.form = Form(self._told, css_classes=["sheet"])
-        self.palette = Form(lambda _name, value: self._take_up(str(value)))
+        inset = (0, 0, 0, 8)
+        self.palette = Form(lambda _name, value: self._take_up(str(value)), margin=inset)
         self.side = self.palette
         self.measured = ""
         wide = {"margin": 0, "sizing_mode": "stretch_width"}
@@ -80,9 +81,10 @@ class Survey(Page):
     def draw(self) -> None:
         """Write the sketch as it now is into everything that shows it."""
         work, begin, files = self.work, self.panels["new"], self.panels["files"]
-        if begin.wanted:
-            self.plan.param.update(tool=begin.wanted, shape=MARKS[begin.wanted].geometry[0])
-            begin.wanted = ""
+        if begin.wanted is not None:
+            shape = MARKS[begin.wanted].geometry[0] if begin.wanted else "Point"
+            self.plan.param.update(tool=begin.wanted, shape=shape)
+            begin.wanted = None
             self.refit()
         picture = self.panels["picture"]
         marks = survey_plan.drawn_marks(work.sketch.marks, work.faults)

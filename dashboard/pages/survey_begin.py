@@ -8,14 +8,14 @@ from dashboard.pages.survey_feature import corners
 from dashboard.pages.survey_form import Field
 from dashboard.pages.survey_site import SitePanel
 from dashboard.pages.survey_work import Work
-from model.language import _
+from model.language import _, marked
 from model.survey import SurveyFaults
 from model.survey.editing import Sketch
 from model.survey.measuring import area
 from model.survey.settings import SETTINGS
 from model.survey.site_changes import new_site
 
-STEPS = ("Name and place", "Boundary", "Hub and slope", "Weather")
+STEPS = (marked("Name and place"), marked("Boundary"), marked("Hub and slope"), marked("Weather"))
 PLANS = (
     "order.csv",
     "placement.csv",
@@ -25,13 +25,13 @@ PLANS = (
     "background.jpg",
 )
 LONGEST_SIDE = 3000  # m
-EMPTY = (
+EMPTY = marked(
     "The plan starts empty; order, placing, observations and picture of the old land are put away. "
     "Undo brings back what is drawn now, the way back in Settings brings back all."
 )
-ORIGIN = "Take as origin a peg or corner that can be found again; its place is on any map."
-NORMALS = "Take the normals that the weather service publishes for the nearest station."
-SPREAD = "The day-to-day spread (sd), if not known: 3 to 4 by the sea, 5 to 7 inland."
+ORIGIN = marked("Take as origin a peg or corner that can be found again; its place is on any map.")
+NORMALS = marked("Take the normals that the weather service publishes for the nearest station.")
+SPREAD = marked("The day-to-day spread (sd), if not known: 3 to 4 by the sea, 5 to 7 inland.")
 
 
 class BeginPanel:
@@ -47,7 +47,7 @@ class BeginPanel:
         self.typed: dict[str, str] = {"timezone": "Europe/London", "grid_m": "2"}
         self.wrong: dict[str, str] = {}
         self.outline, self.sides = "", ["", ""]
-        self.wanted = ""  # what the plan should now draw
+        self.wanted: str | None = None  # what the plan should now draw; "" to draw nothing more
 
     @property
     def key(self) -> str:
@@ -160,12 +160,18 @@ class BeginPanel:
             self._begin()
         elif act in steps:
             self.number = min(max(self.number + steps[act], 0), len(STEPS) - 1)
+            self.wanted = self._missing()
         elif act in ("draw-boundary", "draw-hub"):
             self.wanted = act.removeprefix("draw-")
         elif act == "rectangle":
             self._rectangle()
         elif act == "judge":
             self.work.judge()
+
+    def _missing(self) -> str:
+        """What this step asks for and the plan does not show yet."""
+        asked = {1: "boundary", 2: "hub"}.get(self.number, "")
+        return "" if self.work.sketch.of_kind(asked) else asked
 
     def _begin(self) -> None:
         """An empty plan at the place typed; what was planned on other land goes."""
@@ -207,6 +213,7 @@ class BeginPanel:
             self.wrong[name] = str(error)
             return
         if name == "hub":
+            self.wanted = ""
             self.work.step(self.work.sketch.added("hub", points[:1]))
         elif len(points) < 3:
             few = _("found {count} corners, expected three or more")
@@ -218,4 +225,5 @@ class BeginPanel:
         sketch = self.work.sketch
         for mark in sketch.of_kind("boundary"):
             sketch = sketch.removed(mark.id)
+        self.wanted = ""
         self.work.step(sketch.added("boundary", points))

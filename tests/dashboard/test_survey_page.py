@@ -180,8 +180,11 @@ def test_a_new_site_is_begun_in_four_steps(survey):
     survey._told("wide", "30")
     survey._told("deep", "20")
     survey._told("act", "rectangle")
+    assert survey.plan.tool == ""
     survey._told("act", "next")
+    assert survey.plan.tool == "hub"
     survey._told("hub", "5, 5")
+    assert survey.plan.tool == ""
     survey._told("slope-slope_percent", "4")
     survey._told("slope-aspect_deg", "180")
     survey._told("act", "next")
