@@ -7,13 +7,13 @@ from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
+from dashboard.layers_command import add_layers, written_layers
 from dashboard.place_command import add_place, asked_of, coming_winter
 from dashboard.report_command import add_report, write_report
 from dashboard.serve_command import add_serve, served
 from dashboard.version import VERSION
 from dashboard.working_copy import written
 from model.assessment import write_tables
-from model.layers import write_layers
 from model.opening import folder_faults, open_study
 from model.planting.order_file import ORDER_FILE
 from model.planting.planning import folder_plan, said_of, write_plan
@@ -62,10 +62,7 @@ def _parser() -> argparse.ArgumentParser:
     assess.set_defaults(command=_assess)
     add_place(commands, _place)
     _add_later(commands)
-    layers = commands.add_parser("layers", help="write every land layer as a GeoTIFF")
-    layers.add_argument("folder", type=Path)
-    layers.add_argument("--out", type=Path, metavar="DIR", required=True)
-    layers.set_defaults(command=_layers)
+    add_layers(commands, _layers)
     language = commands.add_parser(
         "language", help="write every text of the app into a file for a translator to fill in"
     )
@@ -213,10 +210,14 @@ def _report(given: argparse.Namespace) -> int:
 def _layers(given: argparse.Namespace) -> int:
     if _said_faults(given.folder):
         return FAULTS
-    study = open_study(given.folder)
-    for path in write_layers(study.site, study.ground, given.out):
+    try:
+        paths, notes = written_layers(given)
+    except ValueError as error:
+        print(error, file=sys.stderr)
+        return USAGE
+    for path in paths:
         print(path)
-    for sentence in study.ground.absent.values():
+    for sentence in notes:
         print(f"note: {sentence}")
     return CLEAN
 

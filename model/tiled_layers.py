@@ -55,7 +55,7 @@ def write_tiled_layers(
 
     `cluster` is the address of a Dask scheduler ("tcp://10.0.0.5:8786") whose workers have this
     software; without one the tiles are shared among this machine's cores. Raises ValueError where
-    dask is not installed, OSError where no cluster answers.
+    dask is not installed or no cluster answers.
     """
     if size < 1:
         raise ValueError(f"tiles: found {size} cells a side, expected 1 or more")
@@ -128,11 +128,22 @@ def _reckoning(whole: Whole, names: Sequence[str], cluster: str | None) -> Itera
         layers_of = dask.delayed(partial(tile_layers, whole, names), pure=False, traverse=False)
         yield lambda tiles: dask.compute(*map(layers_of, tiles), scheduler="threads")
         return
-    with _dask("distributed").Client(cluster, timeout=PATIENCE, set_as_default=False) as client:
+    with _client(cluster) as client:
         sent = client.scatter(whole, broadcast=True)
         yield lambda tiles: client.gather(
             [client.submit(tile_layers, sent, names, tile, pure=False) for tile in tiles]
         )
+
+
+def _client(cluster: str) -> Any:
+    """A connection to a cluster's scheduler."""
+    try:
+        return _dask("distributed").Client(cluster, timeout=PATIENCE, set_as_default=False)
+    except OSError as error:
+        raise ValueError(
+            f"the cluster {cluster}: found no answer ({error}), "
+            "expected the address of a running Dask scheduler"
+        ) from error
 
 
 def _dask(name: str) -> Any:
