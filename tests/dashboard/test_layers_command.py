@@ -1,10 +1,18 @@
 """The command that writes land layers for a GIS, in coarser cells and in tiles."""
 
 import numpy as np
+import pytest
 import rasterio
 
 from dashboard.__main__ import main
-from tests.model.demo import DEMO
+from model.survey.starter import new_folder
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    path = tmp_path_factory.mktemp("starter") / "field"
+    new_folder(path)
+    return str(path)
 
 
 def slopes(folder):
@@ -12,8 +20,8 @@ def slopes(folder):
         return raster.read(1), raster.res
 
 
-def test_tiles_and_cells_are_asked_for_in_words(tmp_path, capsys):
-    asked = ["layers", str(DEMO), "--cell", "12", "--out"]
+def test_tiles_and_cells_are_asked_for_in_words(folder, tmp_path, capsys):
+    asked = ["layers", folder, "--cell", "12", "--out"]
     assert main([*asked, str(tmp_path / "whole")]) == 0
     assert main([*asked, str(tmp_path / "tiled"), "--tiles", "9"]) == 0
     (whole, size), (tiled, same) = slopes(tmp_path / "whole"), slopes(tmp_path / "tiled")
@@ -22,8 +30,8 @@ def test_tiles_and_cells_are_asked_for_in_words(tmp_path, capsys):
     capsys.readouterr()
 
 
-def test_wrong_cells_and_tiles_are_refused(tmp_path, capsys):
-    asked = ["layers", str(DEMO), "--out", str(tmp_path)]
+def test_wrong_cells_and_tiles_are_refused(folder, tmp_path, capsys):
+    asked = ["layers", folder, "--out", str(tmp_path)]
     assert main([*asked, "--cell", "thin"]) == 2
     assert "expected metres from 0.25 to 50" in capsys.readouterr().err
     assert main([*asked, "--tiles", "0"]) == 2
