@@ -111,8 +111,7 @@ class Work:
             self.good = self.sketch.marks
         site = judged_sketch(replace(self.sketch, marks=self.good), self.session.study.catalogue)
         try:
-            folder = copy.begun()
-            listed = Folder(folder)
+            listed = Folder(copy.begun())
             if listed.present([OPTIONS_FILE]):
                 short_list = options(listed)
                 written = replace(site.site, options=short_list if not listed.faults else ())
@@ -120,9 +119,10 @@ class Work:
                 written = replace(site.site, options=())
             if self.faults:
                 self.session.keep(FILE, sketch_text(self.sketch))
-            else:
-                copy.remove(FILE)
-            write_site(written, folder)
+            with copy.together() as folder:
+                if not self.faults:
+                    (folder / FILE).unlink(missing_ok=True)
+                write_site(replace(written, folder=folder), folder)
             self.kept = written
         except (OSError, ValueError) as error:
             self.session.said = _("Not kept: {why}").format(why=error)
@@ -155,6 +155,8 @@ class Work:
 
     def _done(self, _study: Study) -> None:
         session = self.session
+        if self.new_site:
+            self.new_site, self.panel = False, "feature"
         try:
             session.reopen()
         except (SurveyFaults, ValueError) as error:

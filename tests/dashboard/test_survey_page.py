@@ -194,6 +194,7 @@ def test_a_new_site_is_begun_in_four_steps(survey):
     assert study.site.name == "Long Meadow"
     assert study.site.boundary.area == pytest.approx(600, abs=0.01)
     assert study.site.weather.table.loc[7, "rain"] == 80
+    assert survey.work.panel == "feature", "what stands on the land comes next"
     assert (survey.session.copy.original / "spots.csv").is_file()
     survey._acted("undo", {"points": ()})
     assert study.site.name == "Long Meadow"
