@@ -13,15 +13,13 @@ from dashboard.book import FIRST, PAGES
 from dashboard.pages.navigation import Navigation, Screen
 from dashboard.pages.page import Page
 from dashboard.pages.preferences import Preferences
-from dashboard.saving import ChangedMeanwhile
 from dashboard.session import Session
 from model.language import _
-from model.survey.faults import SurveyFaults
-from model.trees import CatalogueFaults
 
 NARROW = f"@media (max-width: {theme.NARROW - 1}px)"
 WIDE = f"@media (min-width: {theme.NARROW}px)"
-TITLE = {"fontSize": "1.05rem", "fontWeight": 600, "whiteSpace": "nowrap"}
+TITLE: dict[str, Any] = {"fontSize": "1.05rem", "fontWeight": 600, "whiteSpace": "nowrap"}
+TITLE |= {"maxWidth": "24vw", "overflow": "hidden", "textOverflow": "ellipsis"}
 UNSEEN = {"position": "absolute", "width": "1px", "height": "1px", "clipPath": "inset(50%)"}
 TITLE |= {NARROW: UNSEEN | {"overflow": "hidden"}}
 LOOK = {
@@ -158,43 +156,12 @@ class Shell:
         self.settled()
 
     def _save(self) -> None:
-        copy = self.session.copy
-        if copy is None:
-            return
-        try:
-            saved = copy.save()
-        except ChangedMeanwhile as error:
-            self.session.said = str(error)
-        except OSError as error:
-            self.session.said = _("Not saved: {why}.").format(why=error.strerror)
-        else:
-            names = ", ".join(path.name for path in saved.files) or _("nothing had changed")
-            said = _("Saved into the folder: {names}.").format(names=names)
-            if saved.left:
-                self._reopen()
-                left = _("Changed there by another meanwhile, and left so: {names}.")
-                said = f"{said} {left.format(names=', '.join(saved.left))}"
-            self.session.said = said
+        self.session.save()
         self._settled()
 
     def _back(self) -> None:
-        if self.session.copy is None:
-            return
-        try:
-            self.session.copy.discard()
-        except OSError as error:
-            self.session.said = _("Not given up: {why}.").format(why=error.strerror)
-            return
-        self.session.memory.clear()
-        self.session.said = _("This is the folder as it was saved.")
-        self._reopen()
+        self.session.give_up()
         self._settled()
-
-    def _reopen(self) -> None:
-        try:
-            self.session.reopen()
-        except (SurveyFaults, CatalogueFaults) as error:
-            self.session.said = str(error)
 
 
 def about(page: Page) -> pn.pane.HTML:
