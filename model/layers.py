@@ -1,6 +1,6 @@
 """Every land layer as a raster that any GIS reads."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -154,7 +154,9 @@ LAYERS: tuple[LandLayer, ...] = (
 )
 
 
-def write_layers(site: Site, ground: Ground, folder: Path) -> list[Path]:
+def write_layers(
+    site: Site, ground: Ground, folder: Path, layers: Sequence[LandLayer] = LAYERS
+) -> list[Path]:
     """Write every layer that the survey gives grounds for as a GeoTIFF; their paths.
 
     One band a file, float32, NaN outside the site, north up, in the site's own local metres (a
@@ -162,7 +164,7 @@ def write_layers(site: Site, ground: Ground, folder: Path) -> list[Path]:
     """
     folder.mkdir(parents=True, exist_ok=True)
     written = []
-    for layer in LAYERS:
+    for layer in layers:
         values = layer.values(ground)
         if values is not None:
             seen = np.where(ground.places.inside, values, np.nan)
