@@ -11,6 +11,7 @@ from dashboard import links
 from dashboard.drafts import written
 from dashboard.long_work import Asker, Progress, outcome, unforeseen
 from dashboard.opened import Opened
+from dashboard.saving import ChangedMeanwhile
 from dashboard.units import spoken
 from dashboard.working_copy import WorkingCopy
 from model.language import _, marked
@@ -68,34 +69,32 @@ class Session(param.Parameterized):
         """The folder whose files the pages read: the visitor's own copy where there is one."""
         return self.copy.folder if self.copy is not None else self.study.site.folder
 
-    def keep(self, name: str, content: str | bytes) -> None:
+    def keep(self, name: str, content: str | bytes) -> bool:
         """Write a file into the visitor's working copy; a sentence is said when that fails."""
-        self.keep_all({name: content})
+        return self.keep_all({name: content})
 
-    def leave_out(self, name: str) -> None:
-        """Take a file out of the visitor's working copy; a sentence is said when that fails."""
-        self.keep_all({name: None})
-
-    def keep_all(self, files: Mapping[str, str | bytes | None]) -> None:
+    def keep_all(self, files: Mapping[str, str | bytes | None]) -> bool:
         """Write files that belong together, all or none; one without content is taken out.
 
-        A sentence is said when that fails.
+        False, and a sentence is said, when that fails. Without a working copy nothing is kept.
         """
         copy = self.copy
         if copy is None:
-            return
+            return True
         try:
             if len(files) > 1:
                 with copy.together() as folder:
                     for name, content in files.items():
                         _put(folder / name, content)
-                return
-            for name, content in files.items():
-                copy.remove(name) if content is None else copy.write(name, content)
+            else:
+                for name, content in files.items():
+                    copy.remove(name) if content is None else copy.write(name, content)
         except OSError as error:
             names = ", ".join(files)
             said = _("Not kept: {names} could not be written ({why}).")
             self.said = said.format(names=names, why=error.strerror)
+            return False
+        return True
 
     def reopen(self) -> None:
         """Open the working copy anew after its files have changed; weights and choices stay.
@@ -111,6 +110,43 @@ class Session(param.Parameterized):
                 study.settings[name].param.update(**figures)
         links.follow(study, links.query(self.study))
         self.study = study
+
+    def save(self) -> None:
+        """Save the working copy into the folder, and say what came of it."""
+        if self.copy is None:
+            return
+        try:
+            saved = self.copy.save()
+        except ChangedMeanwhile as error:
+            self.said = str(error)
+        except OSError as error:
+            self.said = _("Not saved: {why}.").format(why=error.strerror)
+        else:
+            names = ", ".join(path.name for path in saved.files) or _("nothing had changed")
+            self.said = _("Saved into the folder: {names}.").format(names=names)
+            if saved.left:
+                left = _("Changed there by another meanwhile, and left so: {names}.")
+                self.said += f" {left.format(names=', '.join(saved.left))}"
+                self._reopened()
+
+    def give_up(self) -> None:
+        """Give up the working copy, and show the folder as it was saved."""
+        if self.copy is None:
+            return
+        try:
+            self.copy.discard()
+        except OSError as error:
+            self.said = _("Not given up: {why}.").format(why=error.strerror)
+            return
+        self.memory.clear()
+        self.said = _("This is the folder as it was saved.")
+        self._reopened()
+
+    def _reopened(self) -> None:
+        try:
+            self.reopen()
+        except (SurveyFaults, CatalogueFaults) as error:
+            self.said = str(error)
 
     def twin(self) -> Study:
         """A study of its own with the same choices, for long work off the server's loop."""

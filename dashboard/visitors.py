@@ -72,6 +72,8 @@ class Visitors(NullAuth):
         jar: Any = handler.request.cookies
         jar[COOKIE] = name  # what the session reads
         # Lax: who follows a link to the app from elsewhere finds their own copy.
+        # By the browser's own clock: a date by a server's clock that is wrong may be over already.
+        lasting: dict[str, Any] = {"expires_days": None, "max_age": DAYS * 86_400}
         handler.set_cookie(
-            COOKIE, name, expires_days=DAYS, httponly=True, samesite="Lax", secure=self._secure
+            COOKIE, name, httponly=True, samesite="Lax", secure=self._secure, **lasting
         )

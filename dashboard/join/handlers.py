@@ -132,7 +132,9 @@ class Asked(RequestHandler):
             "path": "/join",
             "httponly": True,
             "samesite": "Strict",
-            "expires_days": DAYS,
+            # Counted by the phone's own clock: by the server's, if wrong, it would be over at once.
+            "expires_days": None,
+            "max_age": DAYS * 86_400,
         }
         kept["secure"] = self.voting.reach.secure or self.request.protocol == "https"
         self.set_cookie(TOKEN, self.token or new_token(), **kept)

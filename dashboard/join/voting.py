@@ -121,10 +121,11 @@ class Voting:
             return _kept(self._judged, key, (study, place, Judge.at(study, place)))
 
 
-def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
-    """What tells whether a file of a folder changed."""
+def stamp(folder: Path) -> tuple[tuple[str, int, int, int], ...]:
+    """What tells whether a file of a folder changed, even where a clock was set back meanwhile."""
     files = sorted(path for path in folder.iterdir() if not path.name.startswith("."))
-    return tuple((path.name, path.stat().st_mtime_ns, path.stat().st_size) for path in files)
+    states = [(path.name, path.stat()) for path in files]
+    return tuple((name, one.st_ino, one.st_mtime_ns, one.st_size) for name, one in states)
 
 
 def _kept(cache: OrderedDict[Any, Done], key: Any, value: Done) -> Done:

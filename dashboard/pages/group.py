@@ -5,7 +5,7 @@ from typing import Any
 
 import panel as pn
 
-from dashboard.ballots import Refused
+from dashboard.ballots import Refused, Unreached
 from dashboard.ballots import Session as Vote
 from dashboard.join.door import opened_door
 from dashboard.join.reach import base_of, own_addresses
@@ -78,7 +78,11 @@ class Group(Page):
         if not study.ground.places.inside[study.place]:
             self.session.said = _("The chosen place is outside the boundary: choose another.")
             return
-        key = voting.store.new_session(Subject.chosen(study, folder).text)
+        try:
+            key = voting.store.new_session(Subject.chosen(study, folder).text)
+        except Refused as error:
+            self.session.said = str(error)
+            return
         self._hold(Held(key.code, key.owner, self._base()))
         self.look()
         vote = voting.session(key.code)
@@ -93,7 +97,13 @@ class Group(Page):
         """Leave this vote, its ballots deleted, so that another can be begun."""
         held, voting = self.held, self.voting
         if held is not None and voting is not None:
-            self._tried(lambda: voting.store.forget(*held.key))
+            try:
+                voting.store.forget(*held.key)
+            except Unreached as error:
+                self.session.said = str(error)
+                return
+            except Refused as error:
+                self.session.said = str(error)
         self._drop()
         self.look()
 
@@ -128,14 +138,16 @@ class Group(Page):
 
     def look(self) -> None:
         """See whether anything changed, and show it."""
-        self.vote = None
         if self.held is not None and self.voting is not None:
             try:
                 self.vote = self.voting.store.session(self.held.code)
+            except Unreached as error:  # the vote is still there, and its key must not be lost
+                self.session.said = str(error)
+                return
             except Refused as error:
                 self.session.said = str(error)
                 self._drop()
-        self.draw()
+        self._tried(self.draw)
 
     def glance(self) -> None:
         """As `look`, but only when the page is in view and something changed."""
@@ -148,7 +160,7 @@ class Group(Page):
             changed = None
         if changed is not None:
             self.vote = changed
-            self.draw()
+            self._tried(self.draw)
 
     def draw(self) -> None:
         """Write the vote into all that shows it."""

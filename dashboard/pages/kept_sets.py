@@ -27,8 +27,6 @@ def kept_set(session: Session, weights: Weights) -> tuple[str, str]:
         text = study_file_text(with_weight_sets(session.copy.folder, study))
     except SurveyFaults as error:
         return name, f"{visit} {error}"
-    before = session.said
-    session.keep(STUDY_FILE, text)
-    if session.said != before:
+    if not session.keep(STUDY_FILE, text):
         return name, visit
     return name, _("Kept as {name}, in your own copy of the folder.").format(name=name)

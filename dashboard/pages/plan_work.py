@@ -82,10 +82,7 @@ class PlanWork:
 
     def reorder(self, rows: tuple[OrderRow, ...]) -> None:
         """Write the order; one that asks for nothing has no file."""
-        if rows:
-            self.session.keep(ORDER_FILE, order_text(rows))
-        elif self.session.copy is not None:
-            self.session.copy.remove(ORDER_FILE)
+        self.session.keep_all({ORDER_FILE: order_text(rows) if rows else None})
 
     def set(self, **settings: Any) -> None:
         """Change settings; they are kept with the plan."""
@@ -98,7 +95,8 @@ class PlanWork:
         file = self.session.folder / PRICES_FILE if self.session.folder else None
         if file is None or not file.is_file():
             return Prices()
-        state = (file, file.stat().st_mtime_ns, file.stat().st_size)
+        stat = file.stat()
+        state = (file, stat.st_ino, stat.st_mtime_ns, stat.st_size)
         if self._prices is None or self._prices[0] != state:
             self._prices = (state, self._read_prices(file.parent))
         return self._prices[1]
@@ -289,10 +287,8 @@ class PlanWork:
 
     def _write(self) -> None:
         """Write the plan into the working copy, where Years, Review and a reload find it."""
-        session, kept = self.session, self.kept
-        session.keep(PLAN_FILE, kept_text(self.study, kept, self.settings))
+        kept, placed = self.kept, None
         if kept.placement is not None and kept.placement.trees:
-            table = placement_table(self.study, kept.placement, kept.planted)
-            session.keep(PLACEMENT_FILE, csv_text(table))
-        elif session.copy is not None and session.copy.changed:
-            session.copy.remove(PLACEMENT_FILE)
+            placed = csv_text(placement_table(self.study, kept.placement, kept.planted))
+        noted = kept_text(self.study, kept, self.settings)
+        self.session.keep_all({PLAN_FILE: noted, PLACEMENT_FILE: placed})

@@ -5,6 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from dashboard.drafts import written
 from dashboard.pages import survey_form as form
 from dashboard.pages.survey_form import Field
 from dashboard.session import Progress, Session
@@ -18,6 +19,7 @@ from model.planting.year_after.observations import (
 from model.planting.year_after.review import Review
 from model.study import Study
 from model.survey import SurveyFaults, write_site
+from model.survey.archive import is_own_file
 from model.survey.sketch_file import FILE as SKETCH_FILE
 
 BEFORE = "survey before the review"
@@ -74,12 +76,13 @@ class IntoSurvey:
         )  # fmt: skip
         try:
             before = _files(copy.begun())
-            write_site(made.site, copy.folder)
+            with copy.together() as folder:
+                write_site(replace(made.site, folder=folder), folder)
+                written(folder / OBSERVATIONS_FILE, observations_text(seen))
         except (OSError, ValueError) as error:
             session.said = _("Not taken: {why}").format(why=error)
             return
         session.memory.setdefault(BEFORE, before)
-        session.keep(OBSERVATIONS_FILE, observations_text(seen))
         self._judge(_("The survey holds what was seen. Back is at the foot of Review."))
 
     def _back(self) -> None:
@@ -87,12 +90,8 @@ class IntoSurvey:
         before: dict[str, bytes] | None = self.session.memory.pop(BEFORE, None)
         if copy is None or before is None:
             return
-        mine = _files(copy.begun())
-        for name in mine.keys() - before.keys():
-            copy.remove(name)
-        for name, content in before.items():
-            if mine.get(name) != content:
-                self.session.keep(name, content)
+        gone = dict.fromkeys(_files(copy.folder).keys() - before.keys())
+        self.session.keep_all({**gone, **before})
         self._judge(_("The survey is as it was before."))
 
     def _judge(self, said: str) -> None:
@@ -124,7 +123,7 @@ class IntoSurvey:
 
 
 def _files(folder: Path) -> dict[str, bytes]:
-    return {file.name: file.read_bytes() for file in folder.iterdir() if file.is_file()}
+    return {file.name: file.read_bytes() for file in folder.iterdir() if is_own_file(file)}
 
 
 def _sentence(words: str) -> str:

@@ -7,13 +7,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from dashboard.drafts import written
 from dashboard.pages import survey_form as form
 from dashboard.pages.survey_form import Field
 from dashboard.pages.survey_work import Work
 from model.language import _
 from model.opening import folder_faults
 from model.survey import Plane, Site, SurveyFaults, read_site, write_site
-from model.survey.archive import LARGEST_ZIP, folder_zip, zip_files
+from model.survey.archive import LARGEST_ZIP, folder_zip, is_own_file, zip_files
 from model.survey.reading import FILES
 from model.survey.sketch_file import FILE as SKETCH_FILE
 from model.survey.writing import PARTS
@@ -115,11 +116,11 @@ class FilesPanel:
                 return
             copy = self.work.session.copy
             if copy is not None:
-                for file in list(copy.begun().iterdir()):
-                    if file.is_file() and file.name not in files:
+                with copy.together() as mine:
+                    for file in filter(is_own_file, list(mine.iterdir())):
                         file.unlink()
-                for name, content in files.items():
-                    copy.write(name, content)
+                    for name, content in files.items():
+                        written(mine / name, content)
             self._taken(read_site(folder))
 
     def _take_one(self, name: str, data: bytes) -> None:

@@ -176,7 +176,8 @@ class OwnTrees:
         """Write a catalogue file and open the land anew; on faults all stays as it was."""
         session = self.work.session
         before = file_text(session.folder, table)
-        session.keep(f"{table}.csv", text)
+        if not session.keep(f"{table}.csv", text):
+            return False
         try:
             session.reopen()
         except (CatalogueFaults, ValueError) as error:

@@ -216,7 +216,8 @@ class TreesWork:
     def _reopened(self, files: dict[str, str | None], looked_at: Option) -> bool:
         """Write files and open them anew, looking at the same option; on faults all stays."""
         session, before = self.session, self._files()
-        self._written(files)
+        if not self._written(files):
+            return False
         try:
             session.reopen()
         except (SurveyFaults, CatalogueFaults, ValueError) as error:
@@ -228,13 +229,9 @@ class TreesWork:
         session.settled()
         return True
 
-    def _written(self, files: dict[str, str | None]) -> None:
+    def _written(self, files: dict[str, str | None]) -> bool:
         """Write files into the working copy; one without a text is not there."""
-        for name, text in files.items():
-            if text is not None:
-                self.session.keep(name, text)
-            elif self.session.copy is not None:
-                self.session.copy.remove(name)
+        return self.session.keep_all(files)
 
     # -- ordering --------------------------------------------------------------------------------
 

@@ -51,6 +51,7 @@ class Wall:
             shown = await self.voting.off(self._found, session)
         except (Refused, ValueError) as error:
             self._say(str(error))
+            self.version = 0  # what was shown is not there any more
             return
         self.version = session.version
         with pn.io.hold():
