@@ -1,0 +1,1 @@
+"""What is handed to people: the wheel, and the pages on how to run it."""

@@ -1,0 +1,40 @@
+"""Install the wheel with the lowest releases that it allows, use it, and run a part of the tests.
+
+python -m tests.packaging
+"""
+
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+from tests.packaging.lowest import ROOT, environment, tests_apart, with_tools
+
+# Each library is asked something: readers, solver, reactive pages, ballots, report, calendar.
+PART = ("tests/dashboard/test_weigh.py",)
+
+
+def main() -> int:
+    """0 when all passed."""
+    with tempfile.TemporaryDirectory(prefix="treestead-wheel-") as made:
+        folder = Path(made)
+        programs = environment(folder)
+        used = [sys.executable, "-m", "pytest", "-q", "tests/packaging/installed.py"]
+        ended = subprocess.run(used, cwd=ROOT, env=own(folder, programs), check=False).returncode  # noqa: S603 - our own words
+        if ended:
+            return ended
+        with_tools(programs, folder / "lowest.txt")
+        part = [programs / "python", "-m", "pytest", "-q", "-n", "auto", *PART]
+        apart = tests_apart(folder)
+        return subprocess.run(part, cwd=apart, env=own(folder, programs), check=False).returncode  # noqa: S603 - our own words
+
+
+def own(folder: Path, programs: Path) -> dict[str, str]:
+    """The environment's variables: a data folder of its own, and no other checkout on the path."""
+    left = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
+    return left | {"TREESTEAD_PROGRAMS": str(programs), "TREESTEAD_CACHE": f"{folder}/cache"}
+
+
+if __name__ == "__main__":
+    sys.exit(main())
