@@ -44,16 +44,25 @@ class Drawing:
     """
 
     def __init__(self, name: str, element: hv.Overlay, layers: Layers, **pane: Any) -> None:
-        self.name, self.element = name, element
-        self.layers = {name: dict(columns) for name, columns in layers.items()}
-        self._settings: dict[str, dict[str, Any]] = {}
-        self._sources: dict[str, WeakSet[ColumnDataSource]] = {name: WeakSet() for name in layers}
-        self._parts: dict[str, WeakSet[Any]] = {}
+        self._begin(name, layers)
+        self.element = element
         for layer in element:
             if layer.label in self.layers:
                 styled = hv.Store.lookup_options("bokeh", layer, "plot").kwargs.get("hooks", [])
                 layer.opts(hooks=[*styled, self._hook(layer.label)])
-        self.view = pn.pane.HoloViews(element, linked_axes=False, **pane)
+        self.view: Any = pn.pane.HoloViews(element, linked_axes=False, **pane)
+
+    def _begin(self, name: str, layers: Layers) -> None:
+        self.name = name
+        self.layers = {name: dict(columns) for name, columns in layers.items()}
+        self._settings: dict[str, dict[str, Any]] = {}
+        self._sources: dict[str, WeakSet[ColumnDataSource]] = {name: WeakSet() for name in layers}
+        self._parts: dict[str, WeakSet[Any]] = {}
+
+    def drawn(self) -> tuple[dict[str, Any], dict[str, Any]]:
+        """The source of each layer and each part of the figure, as it was drawn at last."""
+        sources = {name: next(iter(found)) for name, found in self._sources.items() if found}
+        return sources, {part: next(iter(found)) for part, found in self._parts.items() if found}
 
     def write(self, layers: Layers) -> None:
         """Replace the columns of the named layers wherever the plot is drawn."""
@@ -92,20 +101,24 @@ class Drawing:
             for column in set(self.layers[name]) & set(glyph.properties()):
                 setattr(glyph, column, Field(column))
             self._sources[name].add(source)
-            self._remember(plot)
+            self._remember(_parts_of(plot))
 
         return attach
 
-    def _remember(self, plot: Any) -> None:
-        figure = plot.handles["plot"]
-        parts = {
-            "x_range": figure.x_range,
-            "y_range": figure.y_range,
-            "xaxis": figure.xaxis[0] if figure.xaxis else None,
-            "colour_scale": plot.handles.get("color_mapper"),
-            "colour_bar": plot.handles.get("colorbar"),
-        }
+    def _remember(self, parts: Mapping[str, Any]) -> None:
         for part, model in parts.items():
             if model is not None:
                 self._parts.setdefault(part, WeakSet()).add(model)
                 model.update(**self._settings.get(part, {}))
+
+
+def _parts_of(plot: Any) -> dict[str, Any]:
+    """What can be adjusted of a figure, None where it has no such part."""
+    figure = plot.handles["plot"]
+    return {
+        "x_range": figure.x_range,
+        "y_range": figure.y_range,
+        "xaxis": figure.xaxis[0] if figure.xaxis else None,
+        "colour_scale": plot.handles.get("color_mapper"),
+        "colour_bar": plot.handles.get("colorbar"),
+    }

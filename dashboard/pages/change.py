@@ -9,7 +9,8 @@ import numpy as np
 import panel as pn
 
 from dashboard import theme
-from dashboard.live import Drawing, Layers
+from dashboard.copies import CopiedDrawing
+from dashboard.live import Layers
 from dashboard.pages.here import HEAD
 from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
@@ -32,8 +33,9 @@ class TippingStrip:
         self.session, self.study = session, session.study
         columns = self.layers(Moment(self.study), block)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0)
-        self.drawing = Drawing(
-            "tipping", tipping.plot(columns), columns, sizing_mode="stretch_both", margin=0
+        plot = lambda: tipping.plot(columns)  # noqa: E731 -- one line
+        self.drawing = CopiedDrawing(
+            "tipping", plot, columns, self.study.ground, sizing_mode="stretch_both", margin=0
         )
         self.view = pn.Column(
             self.head,
@@ -110,10 +112,11 @@ class CurveCard:
         columns = self.layers(self.study.here(), 0)
         self.head = pn.pane.HTML("", stylesheets=[HEAD], margin=0, css_classes=["head"])
         self.knots = Sliders(self._knot_moved, css_classes=["knots"])
-        self.drawing = Drawing(
+        self.drawing = CopiedDrawing(
             "curve",
-            desirability_curve.plot(columns),
+            lambda: desirability_curve.plot(columns),
             columns,
+            land=self.study.ground,
             sizing_mode="stretch_both",
             css_classes=["plot"],
             margin=0,

@@ -8,7 +8,8 @@ import panel as pn
 import panel_material_ui as pmui
 
 from dashboard import theme
-from dashboard.live import Drawing, Layers
+from dashboard.copies import CopiedDrawing
+from dashboard.live import Layers
 from dashboard.pages.map_keys import MapKeys
 from dashboard.plots import site_map, survey_marks
 from dashboard.session import Session
@@ -34,10 +35,12 @@ class GroundMap:
         self._near: tuple[int, str] = (-1, "")
         study, places = self.study, self.study.ground.places
         columns = map_layers(study, study.map_layer())
-        self.drawing = Drawing(
+        self.drawing = CopiedDrawing(
             "map",
-            site_map.plot(columns, study.site.features, places, session.feet),
+            lambda: site_map.plot(columns, study.site.features, places, session.feet),
             columns,
+            land=study.ground,
+            like=(session.feet,),
             sizing_mode="stretch_both",
             min_height=200,
             stylesheets=[theme.AS_IS],
