@@ -37,7 +37,10 @@ def session(opened: Opened) -> Any:
     if location is not None:
         words = {key: str(value) for key, value in location.query_params.items()}
     begun.page = words.get("page", begun.page)
-    shell = Shell(begun, demo=opened.folder.resolve().is_relative_to(DEMOS))
+    demo = opened.folder.resolve().is_relative_to(DEMOS)
+    # Where others reach the app it is not known who asks: each changes their own copy only.
+    begun.saves = not demo and Voting.of(opened).reach.private
+    shell = Shell(begun, demo)
     if location is not None:
         notes = shell.page.follow(words)
         begun.said = " ".join([begun.said, *notes]).strip()

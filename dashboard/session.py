@@ -36,6 +36,7 @@ class Session(param.Parameterized):
     feet = param.Boolean(False, doc="Lengths in feet and inches, not in metres.")
     doing = param.String("", doc="The long work under way, in words; empty when there is none.")
     said = param.String("", doc="A sentence for the visitor about what just happened.")
+    saves = param.Boolean(True, doc="Whether this visitor may write into the folder itself.")
 
     def __init__(
         self, study: Study, opened: Opened | None = None, copy: WorkingCopy | None = None
@@ -113,7 +114,7 @@ class Session(param.Parameterized):
 
     def save(self) -> None:
         """Save the working copy into the folder, and say what came of it."""
-        if self.copy is None:
+        if self.copy is None or not self.saves:
             return
         try:
             saved = self.copy.save()

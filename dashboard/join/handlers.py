@@ -24,6 +24,7 @@ DAYS = 2  # for which a phone is known again
 STATIC = Path(__file__).parent / "static"
 PHONE = Pace(at_once=30, a_second=4)
 ADDRESS = Pace(at_once=600, a_second=120)  # a whole class may stand behind one address
+WRONG = Pace(at_once=120, a_second=1)  # codes that there are not, by address: a code is short
 GUARDS = {
     "Content-Security-Policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; "
@@ -124,7 +125,12 @@ class Asked(RequestHandler):
 
     async def session(self) -> Session:
         """The session that the request is about; Refused where there is none."""
-        return await self.voting.off(self.voting.session, self.code)
+        try:
+            return await self.voting.off(self.voting.session, self.code)
+        except Refused:
+            if not WRONG.allows(str(self.request.remote_ip)):
+                raise HTTPError(429) from None
+            raise
 
     def remember(self, group: str) -> None:
         """Let the phone be known again, by nothing that a script or another site can read."""

@@ -24,7 +24,7 @@ class Preferences:
         back = _("Back to the demo") if demo else _("Back to the folder as saved")
         self.back = pmui.Button(label=back, variant="outlined", **WIDE)
         self.state = pn.pane.HTML("", stylesheets=[WORDS], **WIDE)
-        self.save.visible = not demo
+        self.save.visible = session.saves and not demo
         self.feet.param.watch(lambda event: setattr(session, "feet", event.new), "value")
         self.dark.param.watch(lambda event: setattr(screen, "dark", event.new), "value")
         screen.param.watch(lambda event: setattr(self.dark, "value", event.new), "dark")

@@ -1,4 +1,4 @@
-"""The key of the sessions: one for all processes, for its owner's eyes only, and never a short one."""
+"""The key of the sessions: one for all processes, for its owner's eyes only, never a short one."""
 
 import multiprocessing
 import stat
