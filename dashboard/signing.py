@@ -21,7 +21,7 @@ def signing_key() -> bytes:
     if told:
         return _long_enough(told, SECRET)
     folder = copies_folder().parent  # the app's own
-    folder.mkdir(parents=True, exist_ok=True)
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     path = folder / FILE
     if not path.exists():
         _keep_new(path)
