@@ -20,6 +20,7 @@ NARROW = f"@media (max-width: {theme.NARROW - 1}px)"
 WIDE = f"@media (min-width: {theme.NARROW}px)"
 TITLE: dict[str, Any] = {"fontSize": "1.05rem", "fontWeight": 600, "whiteSpace": "nowrap"}
 TITLE |= {"maxWidth": "24vw", "overflow": "hidden", "textOverflow": "ellipsis"}
+FILLING: dict[str, Any] = {"sizing_mode": "stretch_both", "margin": 0}
 UNSEEN = {"position": "absolute", "width": "1px", "height": "1px", "clipPath": "inset(50%)"}
 TITLE |= {NARROW: UNSEEN | {"overflow": "hidden"}}
 LOOK = {
@@ -44,6 +45,8 @@ class Shell:
     def __init__(self, session: Session, demo: bool = False) -> None:
         self.session = session
         self.built: dict[str, Page] = {}
+        # A page's own layout says how it is displayed, so it is put away by what stands round it.
+        self.frames: dict[str, pn.Column] = {}
         self.settled: Callable[[], None] = lambda: None
         self.screen = Screen()
         self.navigation = Navigation(
@@ -53,7 +56,7 @@ class Shell:
         self.said = pn.pane.HTML("", stylesheets=[SAID], margin=0, sizing_mode="stretch_width")
         bar = f"<progress aria-label='{escape(_('Under way'))}'></progress>"
         self.bar = pn.pane.HTML(bar, stylesheets=[BAR], margin=0, visible=False)
-        self.stack = pn.Column(sizing_mode="stretch_both", margin=0, stylesheets=[STACK])
+        self.stack = pn.Column(stylesheets=[STACK], **FILLING)
         self.side = pn.Column(sizing_mode="stretch_width", margin=0)
         self.tools = pn.Row(margin=0, stylesheets=[ON_INK])
         self.drawer = pmui.Drawer(self.preferences.view, anchor="right", size=320, open=False)
@@ -114,11 +117,13 @@ class Shell:
             return
         if path not in self.built:
             self.built[path] = next(page for page in PAGES if page.path == path)(self.session)
-            self.stack.append(self.built[path].main)
+            named = ["framed", f"of-{path}"]
+            self.frames[path] = pn.Column(self.built[path].main, css_classes=named, **FILLING)
+            self.stack.append(self.frames[path])
         page = self.built[path]
         self.navigation.current = self.session.page = path
-        for other in self.built.values():
-            other.main.visible = other is page
+        for other, frame in self.frames.items():
+            frame.visible = other == path
         self.side.objects = [page.side if page.side is not None else about(page)]
         self.tools.objects = list(page.tools)
         page.refresh()
@@ -132,6 +137,7 @@ class Shell:
     def _anew(self) -> None:
         """Build the pages anew, since what all of them show has changed."""
         self.built.clear()
+        self.frames.clear()
         self.stack.clear()
         self.open(self.session.page)
 

@@ -151,7 +151,7 @@ class Group(Page):
 
     def glance(self) -> None:
         """As `look`, but only when the page is in view and something changed."""
-        if self.held is None or self.voting is None or not self.main.visible:
+        if self.held is None or self.voting is None or self.session.page != self.path:
             return
         seen = self.vote.version if self.vote else 0
         try:

@@ -37,7 +37,7 @@ def test_weights_stand_in_the_drawer_of_the_weigh_page(shell):
 def test_every_page_can_be_opened_and_only_one_is_in_view(shell):
     for page in PAGES:
         shell.open(page.path)
-        assert [path for path, one in shell.built.items() if one.main.visible] == [page.path]
+        assert [path for path, one in shell.frames.items() if one.visible] == [page.path]
     assert shell.navigation.current == shell.session.page == PAGES[-1].path
 
 
