@@ -6,6 +6,7 @@ from typing import NamedTuple
 import numpy as np
 
 from model.decision.contributions import difference
+from model.language import _, ngettext
 from model.study import Study
 
 LISTED = 4  # factors named in a sentence, each with its points
@@ -86,17 +87,20 @@ def why_not(study: Study, option: int, place: int) -> tuple[str, ...]:
     """
     label, places = study.options[option].label, study.ground.places
     if not places.inside[place]:
-        return (f"{places.name(place)} lies outside the boundary, so nothing is judged there.",)
+        outside = _("{place} lies outside the boundary, so nothing is judged there.")
+        return (outside.format(place=places.name(place)),)
     here, choice = study.here(place), Choice(option, place)
     reason, best = here.reason[option], best_place(study, option)
     said = []
     if reason:
-        said.append(f"{label} is ruled out at {places.name(place)}: {reason}.")
+        ruled = _("{option} is ruled out at {place}: {reason}.")
+        said.append(ruled.format(option=label, place=places.name(place), reason=reason))
     said.append(_elsewhere(study, choice, best, bool(reason)))
     if here.allowed.size:
         said.append(_here(study, choice, Choice(int(here.allowed[0]), place), bool(reason)))
     elif not reason:
-        said.append(f"Nothing on the short list can stand at {places.name(place)}.")
+        nothing = _("Nothing on the short list can stand at {place}.")
+        said.append(nothing.format(place=places.name(place)))
     return tuple(sentence for sentence in said if sentence)
 
 
@@ -104,15 +108,18 @@ def _elsewhere(study: Study, choice: Choice, best: int | None, ruled_out: bool) 
     """What a choice loses to the option's best place."""
     label, places = study.options[choice.option].label, study.ground.places
     if best is None:
-        return f"{label} can stand nowhere on this site."
+        return _("{option} can stand nowhere on this site.").format(option=label)
     if best == choice.place:
-        return f"There is no better place for {label} than {places.name(best)}."
+        said = _("There is no better place for {option} than {place}.")
+        return said.format(option=label, place=places.name(best))
     found = comparison(study, choice, Choice(choice.option, best))
     where, score = places.name(best), 100 * found.scores[1]
     if ruled_out:
-        return f"Its best place is {where}, with {score:.0f} of 100."
+        said = _("Its best place is {place}, with {score:.0f} of 100.")
+        return said.format(place=where, score=score)
     lost = loss(study, found, places.name(choice.place), where)
-    return f"{lost} That is the best place for {label}, with {score:.0f} of 100."
+    said = _("That is the best place for {option}, with {score:.0f} of 100.")
+    return f"{lost} {said.format(option=label, score=score)}"
 
 
 def _here(study: Study, choice: Choice, leader: Choice, ruled_out: bool) -> str:
@@ -122,21 +129,24 @@ def _here(study: Study, choice: Choice, leader: Choice, ruled_out: bool) -> str:
         return _lead(study, choice)
     if ruled_out:
         score = 100 * study.here(choice.place).score[leader.option]
-        return f"What leads there is {labels[leader.option]}, with {score:.0f} of 100."
-    return loss(study, comparison(study, choice, leader), labels[choice.option],
-                f"{labels[leader.option]}, which leads here")  # fmt: skip
+        said = _("What leads there is {option}, with {score:.0f} of 100.")
+        return said.format(option=labels[leader.option], score=score)
+    other = _("{option}, which leads here").format(option=labels[leader.option])
+    return loss(study, comparison(study, choice, leader), labels[choice.option], other)
 
 
 def _lead(study: Study, choice: Choice) -> str:
     here, label = study.here(choice.place), study.options[choice.option].label
     if here.allowed.size < 2:
-        return f"{label} is all that can stand here."
+        return _("{option} is all that can stand here.").format(option=label)
     second = Choice(int(here.allowed[1]), choice.place)
     ahead = comparison(study, choice, second)
     other = study.options[second.option].label
     if ahead.lead < SMALL:
-        return f"{label} leads here, level with {other}."
-    return f"{label} leads here, {points(ahead.lead)} before {other}: {gains(study, ahead.parts)}."
+        return _("{option} leads here, level with {other}.").format(option=label, other=other)
+    said = _("{option} leads here, {points} before {other}: {factors}.")
+    factors = gains(study, ahead.parts)
+    return said.format(option=label, points=points(ahead.lead), other=other, factors=factors)
 
 
 def loss(study: Study, found: Comparison, one: str, other: str) -> str:
@@ -144,26 +154,28 @@ def loss(study: Study, found: Comparison, one: str, other: str) -> str:
 
     'Hollow loses 14 points to Top field: late frost 8, drainage 4.'
     """
-    subject = one[:1].upper() + one[1:]
-    if found.lead > -SMALL:
-        level = f"{subject} scores the same as {other}"
-        if found.lead >= SMALL:
-            level = f"{subject} is {points(found.lead)} ahead of {other}"
-        return (
-            f"{level}: {gains(study, found.parts)}." if gains(study, found.parts) else f"{level}."
-        )
+    said = {"one": one[:1].upper() + one[1:], "other": other, "points": points(abs(found.lead))}
     back = gains(study, found.parts)
-    won = f"; it wins back {back}" if back else ""
-    return f"{subject} loses {points(-found.lead)} to {other}: {gains(study, -found.parts)}{won}."
+    if found.lead <= -SMALL:
+        lost = _("{one} loses {points} to {other}: {factors}.")
+        if back:
+            lost = _("{one} loses {points} to {other}: {factors}; it wins back {back}.")
+        return lost.format(factors=gains(study, -found.parts), back=back, **said)
+    if found.lead >= SMALL:
+        level = _("{one} is {points} ahead of {other}")
+    else:
+        level = _("{one} scores the same as {other}")
+    return f"{level.format(**said)}: {back}." if back else f"{level.format(**said)}."
 
 
 def gains(study: Study, parts: np.ndarray) -> str:
     """The factors that add most, with their points of 100: 'late frost 8, drainage 4'."""
     order = [int(n) for n in np.argsort(-parts, kind="stable") if parts[n] >= SMALL]
-    named = [f"{study.factors[n].label.lower()} {100 * parts[n]:.0f}" for n in order[:LISTED]]
+    named = [f"{_(study.factors[n].label.lower())} {100 * parts[n]:.0f}" for n in order[:LISTED]]
     rest = order[LISTED:]
     if rest:
-        named.append(f"{len(rest)} other{'s' * (len(rest) > 1)} {100 * parts[rest].sum():.0f}")
+        more = ngettext("{count} other {points:.0f}", "{count} others {points:.0f}", len(rest))
+        named.append(more.format(count=len(rest), points=100 * parts[rest].sum()))
     return ", ".join(named)
 
 
@@ -173,5 +185,5 @@ def points(score: float) -> str:
     >>> points(0.141), points(0.012)
     ('14 points', '1 point')
     """
-    number = f"{100 * score:.0f}"
-    return f"{number} point{'' if number == '1' else 's'}"
+    number = round(100 * score)
+    return ngettext("{number} point", "{number} points", number).format(number=number)

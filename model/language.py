@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Literal
 
 from babel import Locale
 from babel.dates import format_skeleton, get_month_names
@@ -101,6 +102,16 @@ def each(names: Sequence[str]) -> str:
     return _("{several} and {last}").format(several=each(head), last=last) if head else last
 
 
+def any_of(names: Sequence[str]) -> str:
+    """Names of which any will do, in a sentence.
+
+    >>> any_of(["a", "b", "c"])
+    'a or b or c'
+    """
+    *head, last = names
+    return _("{several} or {last}").format(several=any_of(head), last=last) if head else last
+
+
 def either(names: Sequence[str]) -> str:
     """Names to choose from, in a sentence.
 
@@ -131,7 +142,7 @@ def dated(day: date, shows: str = DAY) -> str:
     return format_skeleton(shows, day, locale=Locale.parse(_speaking.language.code))
 
 
-def month_name(number: int, width: str = "wide") -> str:
+def month_name(number: int, width: Literal["wide", "abbreviated"] = "wide") -> str:
     """A month (1 to 12) by its name, `width` 'wide' or 'abbreviated'.
 
     >>> month_name(3), month_name(3, "abbreviated")

@@ -9,6 +9,7 @@ import numpy as np
 from model.ground import Ground
 from model.land.shade import beam_share
 from model.land.sun_position import sun_position
+from model.language import dated
 
 YEAR = 2025  # any year without a leap day: the sun's course hardly differs between years
 EYE = 0.1  # [m] above the ground, where shadows are seen
@@ -44,7 +45,8 @@ def sun_at(ground: Ground, day: int, hour: float) -> SunAt:
     moment = clock.replace(hour=int(hour) % 24, minute=round(hour % 1 * 60) % 60)
     utc = np.datetime64(moment.astimezone(UTC).replace(tzinfo=None))
     elevation, bearing = sun_position(utc, ground.latitude, ground.site.longitude)
-    return SunAt(f"{moment:%-d %B, %H:%M}", moment.month - 1, float(elevation), float(bearing))
+    when = f"{dated(moment)}, {moment:%H:%M}"
+    return SunAt(when, moment.month - 1, float(elevation), float(bearing))
 
 
 def shadows(ground: Ground, day: int, hour: float) -> Shadows:

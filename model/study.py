@@ -18,6 +18,7 @@ from model.decision.spread import Spread, spread
 from model.decision.tipping import Tipping
 from model.factors import FACTORS, GROUPS, Factor
 from model.ground import Ground
+from model.language import _
 from model.results import TIE, Here, Layer, judged
 from model.ruling import Ruling, ruling
 from model.shadows import shadows
@@ -154,7 +155,8 @@ class Study(param.Parameterized):
         """What the map shows, as `layer` says."""
         if self.layer == "best":
             led = self.leaders
-            return Layer("Best option at each place", led.score, led.option, self.ruling.everywhere)
+            best = _("Best option at each place")
+            return Layer(best, led.score, led.option, self.ruling.everywhere)
         if self.layer == "shade":
             return self._shade_layer()
         ruled = self.ruling.ruled_out[self.option]
@@ -162,16 +164,18 @@ class Study(param.Parameterized):
             label, values = self.options[self.option].label, self.shown_scores(self.option)
         else:
             number = [factor.name for factor in self.factors].index(self.layer)
-            label, values = self.factors[number].label, self.desirabilities[number, self.option]
+            label, values = _(self.factors[number].label), self.desirabilities[number, self.option]
         return Layer(label, np.where(ruled, np.nan, values), self.leaders.option, ruled)
 
     def _shade_layer(self) -> Layer:
         """Sun and shadow at the chosen moment; nothing is ruled out by it."""
         at = self._shadows.rx.value
         none = np.zeros(at.share.size, dtype=bool)
-        said = f"Sun and shadow, {at.when}" + (": the sun is down" if at.elevation <= 0 else "")
+        said = _("Sun and shadow, {when}")
+        if at.elevation <= 0:
+            said = _("Sun and shadow, {when}: the sun is down")
         values = np.where(self.ground.places.inside, at.share, np.nan)
-        return Layer(said, values, np.full(at.share.size, -1), none)
+        return Layer(said.format(when=at.when), values, np.full(at.share.size, -1), none)
 
     def members(self, block: str) -> np.ndarray:
         """The factors of a slider (factor,) bool: a factor's name, or 'family:' and a group."""
@@ -218,7 +222,8 @@ class Study(param.Parameterized):
         places = self.ground.places
         name = places.name(self.place)
         if not places.inside[self.place]:
-            return f"At {name}: outside the boundary, so nothing is judged here."
+            outside = _("At {place}: outside the boundary, so nothing is judged here.")
+            return outside.format(place=name)
         here = self.here()
         several = here.allowed.size > 1
         tips = {f.label: self.tipping(f.name) for f in self.factors} if several else {}

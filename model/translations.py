@@ -43,26 +43,30 @@ def language(path: Path) -> Language:
     faults = [fault for message in catalog for fault in _faults(path.name, message)]
     if faults:
         raise SurveyFaults(faults)
-    known = [message for message in catalog if message.id and _is_translated(message)]
+    said = {message.id: _said(message) for message in catalog if message.id}
+    known = {text: forms for text, forms in said.items() if forms and all(forms)}
     return Language(
         code=_code(path, catalog),
-        texts={message.id: message.string for message in known if isinstance(message.id, str)},
-        plurals={message.id[0]: message.string for message in known if message.pluralizable},
+        texts={text: forms[0] for text, forms in known.items() if isinstance(text, str)},
+        plurals={
+            text[0]: forms
+            for text, forms in known.items()
+            if not isinstance(text, str) and len(forms) >= catalog.num_plurals
+        },
         form=_form(path, catalog),
     )
 
 
-def _is_translated(message: Message) -> bool:
-    """Whether a message has a translation, a plural one in all its forms."""
-    said = message.string
-    return bool(said) and (isinstance(said, str) or all(said))
+def _said(message: Message) -> tuple[str, ...]:
+    """The translation in all its forms; one form where the text depends on no number."""
+    said = message.string or ()
+    return (said,) if isinstance(said, str) else tuple(said)
 
 
 def _faults(name: str, message: Message) -> list[Fault]:
     """Braces in a translation that its English text does not have."""
     texts = (message.id,) if isinstance(message.id, str) else tuple(message.id)
-    known = set().union(*map(_braces, texts))
-    said = (message.string,) if isinstance(message.string, str) else tuple(message.string)
+    known = {brace for text in texts for brace in _braces(text)}
     return [
         Fault(
             name,
@@ -72,7 +76,7 @@ def _faults(name: str, message: Message) -> list[Fault]:
             f"only those of {shown(texts[0])}",
             "copying them",
         )
-        for one in said
+        for one in _said(message)
         if message.id and one and _braces(one) - known
     ]
 

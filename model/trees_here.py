@@ -13,11 +13,17 @@ from model.ground import Ground
 from model.ground.frost import Frost
 from model.ground.partners import KIN
 from model.land import bloom, seasons
+from model.language import marked
 from model.study import Study
 from model.trees import Option, Size, Traits, full_size, traits
 from model.trees.choosing import HALF_A_YEAR, found_words, needs_no_partner, uses_of
 
-SOIL = ("stands too wet", "too acid", "too limy", "too shallow")
+SOIL = (
+    marked("stands too wet"),
+    marked("too acid"),
+    marked("too limy"),
+    marked("too shallow"),
+)
 MANY = 40  # options judged at once, so that the arrays of a large land fit a small memory
 
 

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from model.decision.tipping import Tipping
+from model.language import _, listed
 from model.results import Here
 
 NAMED = 3  # tied options named beside the first; the others are counted
@@ -17,7 +18,7 @@ def verdict(here: Here, place: str, options: Sequence[str], tips: Mapping[str, T
     its weight may go, and who takes over then by their number in the order of merit.
     """
     if not here.allowed.size:
-        nothing = f"At {place}: nothing on the short list can stand here."
+        nothing = _("At {place}: nothing on the short list can stand here.").format(place=place)
         return f"{nothing} {_ruled_out(here)}".strip()
     standing = [options[option] for option in here.allowed]
     parts = [_leads(here, place, standing), _overturns(here, standing, tips), _ruled_out(here)]
@@ -31,15 +32,21 @@ def _leads(here: Here, place: str, standing: Sequence[str]) -> str:
         label for label, option in zip(standing, here.allowed, strict=True) if here.tied[option]
     ]
     if tied:
-        more = [f"{len(tied) - 1 - NAMED} more"] if len(tied) - 1 > NAMED else []
-        names = _and([*tied[: 1 + NAMED], *more])
-        return f"At {place}: {names} are a tie at {score[0]:.0f} of 100; let taste choose."
+        spare = len(tied) - 1 - NAMED
+        more = [_("{count} more").format(count=spare)] if spare > 0 else []
+        said = _("At {place}: {names} are a tie at {score:.0f} of 100; let taste choose.")
+        names = listed([*tied[: 1 + NAMED], *more])
+        return said.format(place=place, names=names, score=score[0])
     if len(standing) == 1:
-        return f"At {place}: {standing[0]}, {score[0]:.0f} of 100, is all that can stand here."
-    lead = score[0] - score[1]
-    return (
-        f"At {place}: {standing[0]} leads with {score[0]:.0f} of 100, "
-        f"{lead:.0f} ahead of {standing[1]}."
+        said = _("At {place}: {option}, {score:.0f} of 100, is all that can stand here.")
+        return said.format(place=place, option=standing[0], score=score[0])
+    said = _("At {place}: {option} leads with {score:.0f} of 100, {lead:.0f} ahead of {second}.")
+    return said.format(
+        place=place,
+        option=standing[0],
+        score=score[0],
+        lead=score[0] - score[1],
+        second=standing[1],
     )
 
 
@@ -49,17 +56,23 @@ def _overturns(here: Here, standing: Sequence[str], tips: Mapping[str, Tipping])
         return ""
     changes = [change for label, tip in tips.items() for change in _changes(label, tip)]
     if not changes:
-        return "No single weight can overturn that."
+        return _("No single weight can overturn that.")
     news = [change for change in changes if not here.tied[here.allowed[change[-1]]]]
     if not news:
         return ""
-    _, label, now, share, taker = min(news)
+    label, now, share, taker = min(news)[1:]
+    said = _(
+        "With {factor} below {share:.0f} % of the weight (now {now:.0f} %), {option} would lead."
+    )
+    if share > now:
+        said = _(
+            "With {factor} above {share:.0f} % of the weight (now {now:.0f} %), {option} would "
+            "lead."
+        )
     if share < NOTHING:
-        return f"With no weight on {label.lower()}, {standing[taker]} would lead."
-    direction = "above" if share > now else "below"
-    return (
-        f"With {label.lower()} {direction} {100 * share:.0f} % of the weight "
-        f"(now {100 * now:.0f} %), {standing[taker]} would lead."
+        said = _("With no weight on {factor}, {option} would lead.")
+    return said.format(
+        factor=_(label.lower()), share=100 * share, now=100 * now, option=standing[taker]
     )
 
 
@@ -77,14 +90,7 @@ def _ruled_out(here: Here) -> str:
         return ""
     most, count = reasons.most_common(1)[0]
     total = sum(reasons.values())
-    share = f"{count} of them, " if total > count else ""
-    return f"Ruled out: {total} ({share}{most})."
-
-
-def _and(names: list[str]) -> str:
-    """Names in a sentence.
-
-    >>> _and(["a", "b", "c"])
-    'a, b and c'
-    """
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+    if total > count:
+        said = _("Ruled out: {total} ({count} of them, {reason}).")
+        return said.format(total=total, count=count, reason=most)
+    return _("Ruled out: {total} ({reason}).").format(total=total, reason=most)

@@ -11,7 +11,7 @@ from dashboard.pages.sliders import Slider, Sliders
 from dashboard.session import Session
 from model.growth import GROWTHS, Shown, Stand, chosen, leaders, placed
 from model.growth.eyes import Eye, bearing_of_trees, standing_eye, view_eyes
-from model.language import _
+from model.language import _, dated
 from model.shadows import YEAR, SunAt
 from model.survey.faults import SurveyFaults
 
@@ -102,8 +102,8 @@ class Choices:
         return standing_eye(self.study, label, x, y, self.bearing)
 
     def _place_words(self) -> str:
-        name = self.study.ground.places.name(self.study.place)
-        return _("the chosen place, {name}").format(name=name.removeprefix("peg "))
+        name = self.study.ground.places.short_name(self.study.place)
+        return _("the chosen place, {name}").format(name=name)
 
     def stand_at(self, x: float, y: float) -> None:
         """Look from a tapped place towards the trees."""
@@ -140,7 +140,7 @@ class Choices:
 
     def _tree_options(self) -> dict[str, str]:
         study = self.study
-        name = study.ground.places.name(study.place).removeprefix("peg ")
+        name = study.ground.places.short_name(study.place)
         one = f"{study.options[study.option].cultivar}, {name}"
         return {
             _("The plan"): "placement",
@@ -153,7 +153,7 @@ class Choices:
         when = date(YEAR, 1, 1) + timedelta(days=study.day - 1)
         hour = f"{int(study.hour):02d}:{round(study.hour % 1 * 60):02d}"
         rows = [
-            Slider("day", _("Day"), study.day, f"{when:%-d %B}", 1, 365, 1),
+            Slider("day", _("Day"), study.day, dated(when), 1, 365, 1),
             Slider("hour", _("Hour"), study.hour, hour, 4, 22, 0.25),
         ]
         if self.seen_from in (HOUSE, CHOSEN, TAPPED):

@@ -44,7 +44,7 @@ def layers(places: Any, trees: Sequence[Judged]) -> Layers:
         "goals": {
             "x": x1,
             "y": y1,
-            "text": [places.name(place).removeprefix("peg ") for place in there],
+            "text": [places.short_name(place) for place in there],
         },
     }
 

@@ -91,7 +91,7 @@ def layers(
         "chosen_name": {
             "x": places.x[[place]],
             "y": places.y[[place]],
-            "text": [places.name(place).removeprefix("peg ")],
+            "text": [places.short_name(place)],
         },
         "beside": {"x": places.x[other], "y": places.y[other]},
     }

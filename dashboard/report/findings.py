@@ -143,7 +143,7 @@ def _leaders(study: Study) -> tuple[Spot, ...]:
     found = []
     for number, place in enumerate(pegs or (study.place,), start=1):
         here = study.here(place)
-        name, tree = places.name(place).removeprefix("peg "), None
+        name, tree = places.short_name(place), None
         if here.allowed.size:
             first = int(here.allowed[0])
             x, y = float(places.x[place]), float(places.y[place])

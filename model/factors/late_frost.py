@@ -1,5 +1,6 @@
 """Late frost: how often does a night in blossom take a part of the crop?"""
 
+from datetime import date, timedelta
 from functools import cache
 
 import numpy as np
@@ -94,8 +95,8 @@ def _explain(ground: Ground, traits: Traits, option: int, place: int) -> str:
             "blossom or more, in {most:.0f} nearly all; on clear nights this place is "
             "{offset:.1f} °C warmer than the weather station."
         )
-    date = _date(ground, float(frost.at_places(day)[place]))
-    return said.format(date=date, some=some, most=most, offset=abs(offset))
+    bloomed = _date(ground, float(frost.at_places(day)[place]))
+    return said.format(date=bloomed, some=some, most=most, offset=abs(offset))
 
 
 def _date(ground: Ground, day: float) -> str:
@@ -103,8 +104,7 @@ def _date(ground: Ground, day: float) -> str:
     if np.isnan(day):
         return _("no fixed date (the winter's chill does not suffice)")
     number = bloom.flowering_season(ground.latitude)[min(int(day), bloom.SEASON_DAYS - 1)]
-    moment = np.datetime64("2001-01-01") + np.timedelta64(int(number) - 1, "D")
-    return dated(moment.item())
+    return dated(date(2001, 1, 1) + timedelta(days=int(number) - 1))
 
 
 LATE_FROST = Factor(

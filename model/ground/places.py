@@ -64,6 +64,10 @@ class Places:
         row, column = self.cell_of(np.array(x), np.array(y))
         return int(row * self.shape[1] + column)
 
+    def short_name(self, place: int) -> str:
+        """A place on a map, where a peg needs no word before its name."""
+        return self.spots[place - self.cells] if place >= self.cells else self.name(place)
+
     def name(self, place: int) -> str:
         """What people call a place: its peg, or how far it lies east and north."""
         if place >= self.cells:

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 
 from model.ground.obstacles import described, full_crown, full_height
+from model.language import _, marked
 from model.robustness.doubt import Doubt, Subject
 from model.robustness.usual_errors import usual_error
 from model.study import Study
@@ -19,17 +20,18 @@ TENTH = 1.2816  # standard scores from the middle to the 10th and the 90th perce
 NEVER_SEEN = 2.0  # soil that nobody looked at is taken to be off by this much more
 WORDS = {
     "ph": "pH",
-    "depth_cm": "soil depth",
-    "height_m": "height",
-    "width_m": "width",
-    "crown_m": "spread",
-    "full_height_m": "full-grown height",
-    "full_crown_m": "full-grown spread",
-    "wet_months": "wet months",
-    "age_years": "age",
-    POSITION_NAME: "course",
+    "depth_cm": marked("soil depth"),
+    "height_m": marked("height"),
+    "width_m": marked("width"),
+    "crown_m": marked("spread"),
+    "full_height_m": marked("full-grown height"),
+    "full_crown_m": marked("full-grown spread"),
+    "wet_months": marked("wet months"),
+    "age_years": marked("age"),
+    POSITION_NAME: marked("course"),
 }
-RANGE = "low and high sizes of the catalogue, read as the 10th and 90th percentile"
+RANGE = marked("low and high sizes of the catalogue, read as the 10th and 90th percentile")
+SURVEYED = marked("as the survey says")
 
 
 def doubts(study: Study) -> tuple[Doubt, ...]:
@@ -49,7 +51,7 @@ def _of_soil(study: Study) -> Iterator[Doubt]:
         if figure.is_number:
             value = float(getattr(site.soil, figure.name))
             said = site.soil_plus_minus.get(figure.name, math.nan)
-            label = f"{_word(figure.name)} of the soil in general"
+            label = _("{figure} of the soil in general").format(figure=_(word(figure.name)))
             subject = Subject(attribute=figure.name)
             widened = NEVER_SEEN if unseen else 1.0
             yield from _doubt("soil", figure, value, said, subject, label, widened)
@@ -60,12 +62,12 @@ def _of_features(study: Study) -> Iterator[Doubt]:
         for figure in KINDS[feature.kind].attributes:
             if figure.is_number and not follows(feature, figure.name):
                 value = _figure(study, feature, figure.name)
-                label = f"{_word(figure.name)} of {_named(feature)}"
+                label = _labelled(figure.name, feature)
                 subject = Subject(number, figure.name)
                 said = feature.plus_minus(figure.name)
                 yield from _doubt(feature.kind, figure, value, said, subject, label)
         said = float(feature.attributes.get(POSITION.name, math.nan))
-        label = f"{_word(POSITION_NAME)} of {_named(feature)}"
+        label = _labelled(POSITION_NAME, feature)
         subject = Subject(number, POSITION_NAME)
         course = Attribute(POSITION_NAME, "m", 0.0, -REACH, REACH)
         yield from _doubt(feature.kind, course, 0.0, said, subject, label)
@@ -114,7 +116,7 @@ def _doubt(
         above=off / DEVIATIONS,
         unit="" if figure.unit == "pH" else figure.unit,
         given=given,
-        source="as the survey says" if given else usual.source if usual else "",
+        source=SURVEYED if given else usual.source if usual else "",
         subject=subject,
         low=-math.inf if figure.low is None else figure.low,
         high=math.inf if figure.high is None else figure.high,
@@ -132,11 +134,11 @@ def _of_rootstocks(study: Study) -> Iterator[Doubt]:
             continue
         yield Doubt(
             name=f"rootstock:{rootstock}",
-            label=f"full-grown size on {rootstock}",
+            label=_("full-grown size on {rootstock}").format(rootstock=rootstock),
             value=typical,
             below=max(typical - low, 0.0) / TENTH,
             above=max(high - typical, 0.0) / TENTH,
-            unit="m high",
+            unit=marked("m high"),
             given=True,
             source=RANGE,
             subject=Subject(rootstock=rootstock),
@@ -144,11 +146,18 @@ def _of_rootstocks(study: Study) -> Iterator[Doubt]:
         )
 
 
-def _word(figure: str) -> str:
+def _labelled(figure: str, feature: Feature) -> str:
+    return _("{figure} of {feature}").format(figure=_(word(figure)), feature=_named(feature))
+
+
+def word(figure: str) -> str:
+    """What a figure of the survey is called in a sentence, in English."""
     return WORDS.get(figure, figure.rpartition("_")[0].replace("_", " ") or figure)
 
 
 def _named(feature: Feature) -> str:
     """What people call it, with the article that a sentence wants."""
     called = described(feature)
-    return called if called.startswith("the ") else f"the {called[0].lower()}{called[1:]}"
+    if not feature.name or called.startswith("the "):
+        return called
+    return _("the {name}").format(name=f"{called[0].lower()}{called[1:]}")

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from model.language import _, listed, marked, ngettext
 from model.results import TIE
 from model.robustness.measuring import worthwhile
 from model.robustness.standing import NEAR, SURVEY, WEIGHTS, Robustness
@@ -10,7 +11,7 @@ NAMED = 3  # options named by their share; the rest go unnamed
 TOLD = 0.1  # share of weightings from which an option's own weights are told
 HEAVIER = 1.1  # times its usual weight from which a factor is said to weigh more
 HOPEFUL = 0.2  # of draws in which what is ruled out might stand, from which it is said
-OPERATOR = " Ask the service's operator before anything is planted or dug."
+OPERATOR = marked("Ask the service's operator before anything is planted or dug.")
 OFTEN = 0.02  # of draws in which an option is ruled out, from which it is said
 HOLDS = 0.9  # of draws in which a leader is best, from which its lead holds
 MATTERS = 0.1  # share of the lead's variance from which a factor or figure is named
@@ -19,7 +20,8 @@ MATTERS = 0.1  # share of the lead's variance from which a factor or figure is n
 def sentences(told: Robustness) -> tuple[str, ...]:
     """Everything worth saying, the most telling first."""
     if told.leader < 0:
-        return (f"At {told.name} nothing on the short list can stand, as surveyed.", *_ruled(told))
+        nothing = _("At {place} nothing on the short list can stand, as surveyed.")
+        return (nothing.format(place=told.name), *_ruled(told))
     parts = (_leads(told), _weightings(told), *_central(told), *_ruled(told), *_hangs(told))
     return (*parts, *_measure(told))
 
@@ -31,18 +33,22 @@ def hundred(share: float) -> str:
     ('34 of 100', 'fewer than 1 of 100', 'none of 100')
     """
     if share <= 0:
-        return "none of 100"
+        return _("none of 100")
     if share < 0.005:
-        return "fewer than 1 of 100"
-    return "nearly all of 100" if 0.995 <= share < 1 else f"{100 * share:.0f} of 100"
+        return _("fewer than 1 of 100")
+    if 0.995 <= share < 1:
+        return _("nearly all of 100")
+    return _("{count:.0f} of 100").format(count=100 * share)
 
 
 def points(score: float) -> str:
     """A difference of score in points of 100, to the tenth below two."""
     if score < 0.001:
-        return "less than a tenth of a point"
+        return _("less than a tenth of a point")
     number = f"{100 * score:.0f}" if score >= 0.0195 else f"{100 * score:.1f}".removesuffix(".0")
-    return f"{number} point{'' if number == '1' else 's'}"
+    # A part of a point takes the form of many.
+    count = int(number) if number.isdigit() else 0
+    return ngettext("{number} point", "{number} points", count).format(number=number)
 
 
 def _leads(told: Robustness) -> str:
@@ -50,40 +56,73 @@ def _leads(told: Robustness) -> str:
     best = told.options[told.leader]
     share = told.best_share(SURVEY)[told.leader]
     if told.second < 0:
-        return f"At {told.name} {best} is all that can stand, as surveyed."
-    other = told.options[told.second]
-    best_in = f"best in {hundred(share)} surveys that might be true"
+        alone = _("At {place} {best} is all that can stand, as surveyed.")
+        return alone.format(place=told.name, best=best)
+    names = {
+        "place": told.name,
+        "best": best,
+        "other": told.options[told.second],
+        "count": hundred(share),
+        "lead": points(told.lead),
+        "off": points(told.lead_off),
+    }
     if told.lead < TIE:
-        return f"At {told.name} {best} and {other} are a tie already; {best} is {best_in}."
-    ahead = f"At {told.name} {best} leads {other} by {points(told.lead)}"
-    off = f"what is not known may take {points(told.lead_off)} from that"
-    if told.is_tied:
-        return (
-            f"{ahead}, but {off}: a tie within the survey's error, and taste may choose. "
-            f"{best} is {best_in}."
+        said = _(
+            "At {place} {best} and {other} are a tie already; {best} is best in {count} surveys "
+            "that might be true."
         )
-    if share < HOLDS:
-        return f"{ahead}; {off}, yet {best} is {best_in}{_else(told)}."
-    return f"{ahead}; {off}, so it holds: {best_in}."
+    elif told.is_tied:
+        said = _(
+            "At {place} {best} leads {other} by {lead}, but what is not known may take {off} from "
+            "that: a tie within the survey's error, and taste may choose. {best} is best in "
+            "{count} surveys that might be true."
+        )
+    elif share < HOLDS:
+        return _yet(told, names)
+    else:
+        said = _(
+            "At {place} {best} leads {other} by {lead}; what is not known may take {off} from "
+            "that, so it holds: best in {count} surveys that might be true."
+        )
+    return said.format(**names)
 
 
-def _else(told: Robustness) -> str:
-    """Who else is best most often in the survey's doubt, as a rider; empty where nobody is."""
+def _yet(told: Robustness, names: dict[str, str]) -> str:
+    """Who leads but not in most surveys, and who else is best most often in the survey's doubt."""
     share = told.best_share(SURVEY).copy()
     share[told.leader] = 0.0
-    other = int(share.argmax())
-    return f", and {told.options[other]} in {hundred(share[other])}" if share[other] > 0 else ""
+    rival = int(share.argmax())
+    said = _(
+        "At {place} {best} leads {other} by {lead}; what is not known may take {off} from that, "
+        "yet {best} is best in {count} surveys that might be true."
+    )
+    if share[rival] > 0:
+        said = _(
+            "At {place} {best} leads {other} by {lead}; what is not known may take {off} from "
+            "that, yet {best} is best in {count} surveys that might be true, and {rival} in "
+            "{rival_count}."
+        )
+    return said.format(rival=told.options[rival], rival_count=hundred(share[rival]), **names)
 
 
 def _weightings(told: Robustness) -> str:
     """Who is best over all weightings, and over those near the present one."""
-    kept = " that keep what you fixed or ordered" if told.has_rules else ""
     every, near = told.best_share(WEIGHTS), told.best_share(NEAR)
     order = [n for n in np.argsort(-every, kind="stable")[:NAMED] if every[n] >= 0.005]
-    said = ", ".join(f"{told.options[n]} in {hundred(every[n])}" for n in order)
-    return (
-        f"Over all weightings{kept}, best: {said}. With weights near yours "
-        f"{told.options[told.leader]} is best in {hundred(near[told.leader])}."
+    each = _("{option} in {count}")
+    shares = [each.format(option=told.options[n], count=hundred(every[n])) for n in order]
+    said = _(
+        "Over all weightings, best: {shares}. With weights near yours {best} is best in {count}."
+    )
+    if told.has_rules:
+        said = _(
+            "Over all weightings that keep what you fixed or ordered, best: {shares}. With weights "
+            "near yours {best} is best in {count}."
+        )
+    return said.format(
+        shares=", ".join(shares),
+        best=told.options[told.leader],
+        count=hundred(near[told.leader]),
     )
 
 
@@ -97,12 +136,16 @@ def _central(told: Robustness) -> list[str]:
         usual = np.where(told.usual_weights > 0, told.usual_weights, np.inf)
         times = told.central_weights[option] / usual
         heavy = [n for n in np.argsort(-times, kind="stable")[:2] if times[n] >= HEAVIER]
-        names = " and ".join(told.factors[n].lower() for n in heavy)
+        names = [_(told.factors[n].lower()) for n in heavy]
         if names:
-            verb = "weighs" if len(heavy) == 1 else "weigh"
+            leads = ngettext(
+                "{option} leads where {factors} weighs most, and then in {count} surveys.",
+                "{option} leads where {factors} weigh most, and then in {count} surveys.",
+                len(names),
+            )
             sure = hundred(told.confidence[option])
-            leads = f"{told.options[option]} leads where {names} {verb} most"
-            said.append(f"{leads}, and then in {sure} surveys.")
+            named = {"option": told.options[option], "factors": listed(names), "count": sure}
+            said.append(leads.format(**named))
     return said
 
 
@@ -114,12 +157,12 @@ def _ruled(told: Robustness) -> list[str]:
     stands = np.flatnonzero(told.ruled_now & ~told.too_near_service & (1 - share >= HOPEFUL))
     said = []
     if falls.size:
-        listed = _listed(told, falls, share)
-        ask = OPERATOR if _of_service(told, falls) else ""
-        said.append(f"May have to be ruled out, if things lie or grow otherwise: {listed}.{ask}")
+        may = _("May have to be ruled out, if things lie or grow otherwise: {options}.")
+        ask = [_(OPERATOR)] if _of_service(told, falls) else []
+        said.append(" ".join([may.format(options=_shares(told, falls, share)), *ask]))
     if stands.size:
-        listed = _listed(told, stands, 1 - share)
-        said.append(f"Ruled out as surveyed, but might stand after all: {listed}.")
+        might = _("Ruled out as surveyed, but might stand after all: {options}.")
+        said.append(might.format(options=_shares(told, stands, 1 - share)))
     return said
 
 
@@ -129,15 +172,17 @@ def _of_service(told: Robustness, options: np.ndarray) -> bool:
     return any("operator" in doubt.by for doubt in told.doubts if doubt.label in labels)
 
 
-def _listed(told: Robustness, options: np.ndarray, share: np.ndarray) -> str:
+def _shares(told: Robustness, options: np.ndarray, share: np.ndarray) -> str:
     """Options with their shares, the likeliest first."""
     order = sorted(options.tolist(), key=lambda n: -share[n])
-    named = [
-        f"{told.options[n]} in {hundred(share[n])} (by the {told.ruled_by[n]})"
+    each = _("{option} in {count} (by the {figure})")
+    named = ", ".join(
+        each.format(option=told.options[n], count=hundred(share[n]), figure=told.ruled_by[n])
         for n in order[:NAMED]
-    ]
-    more = f" and {len(order) - NAMED} more" if len(order) > NAMED else ""
-    return ", ".join(named) + more
+    )
+    if len(order) <= NAMED:
+        return named
+    return _("{names} and {count} more").format(names=named, count=len(order) - NAMED)
 
 
 def _hangs(told: Robustness) -> list[str]:
@@ -147,14 +192,19 @@ def _hangs(told: Robustness) -> list[str]:
     factor = int(np.argmax(told.factor_shares))
     parts = []
     if told.factor_shares[factor] >= MATTERS:
+        on = _("on {factor} ({count} parts of how it varies)")
         of = hundred(min(told.factor_shares[factor], 1.0))
-        parts.append(f"on {told.factors[factor].lower()} ({of} parts of how it varies)")
+        parts.append(on.format(factor=_(told.factors[factor].lower()), count=of))
     if len(told.hangs_on) and told.hangs_on["lead_together"][0] >= MATTERS:
         row = told.hangs_on.iloc[0]
-        measured = row["doubt"] in set(told.measure_next["doubt"])
-        never = "" if measured else ", which nobody can measure beforehand"
-        parts.append(f"on the {row['doubt']} ({hundred(row['lead_together'])} parts){never}")
-    return [f"The lead hangs most {', and '.join(parts)}."] if parts else []
+        on = _("on the {figure} ({count} parts), which nobody can measure beforehand")
+        if row["doubt"] in set(told.measure_next["doubt"]):
+            on = _("on the {figure} ({count} parts)")
+        parts.append(on.format(figure=row["doubt"], count=hundred(row["lead_together"])))
+    if len(parts) == 2:
+        said = _("The lead hangs most {factor}, and {figure}.")
+        return [said.format(factor=parts[0], figure=parts[1])]
+    return [_("The lead hangs most {on}.").format(on=one) for one in parts]
 
 
 def _measure(told: Robustness) -> list[str]:
@@ -162,11 +212,22 @@ def _measure(told: Robustness) -> list[str]:
     worth = worthwhile(told.measure_next)
     if worth.empty:
         return [_nothing(told)]
+    first = _(
+        "Measure the {figure} next, {how}: it changes the choice in {count} cases, and brings "
+        "{points} of score when it does."
+    )
+    then = _(
+        "Then the {figure}, {how}: it changes the choice in {count} cases, and brings {points} of "
+        "score when it does."
+    )
     return [
-        f"{'Measure' if n == 0 else 'Then'} the {row['doubt']}{' next' if n == 0 else ''}, "
-        f"{row['by']}: it changes the choice in {hundred(row['change'])} cases, and brings "
-        f"{points(row['gain_if'])} of score when it does."
-        for n, (_, row) in enumerate(worth.head(NAMED).iterrows())
+        (then if n else first).format(
+            figure=row["doubt"],
+            how=_(row["by"]),
+            count=hundred(row["change"]),
+            points=points(row["gain_if"]),
+        )
+        for n, row in enumerate(worth.head(NAMED).to_dict("records"))
     ]
 
 
@@ -175,11 +236,10 @@ def _nothing(told: Robustness) -> str:
     table = told.measure_next
     if len(table) and table["change"].max() >= 0.05:
         row = table.iloc[int(table["change"].to_numpy().argmax())]
-        return (
-            f"Nothing is worth measuring: the {row['doubt']} would change the choice most often, "
-            f"in {hundred(row['change'])} cases, but only between near equals "
-            f"({points(row['gain_if'])})."
-        )
-    return (
+        return _(
+            "Nothing is worth measuring: the {figure} would change the choice most often, in "
+            "{count} cases, but only between near equals ({points})."
+        ).format(figure=row["doubt"], count=hundred(row["change"]), points=points(row["gain_if"]))
+    return _(
         "Nothing is worth measuring here: no figure that can be measured would change the choice."
     )

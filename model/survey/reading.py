@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 from zoneinfo import available_timezones
 
+from model.language import _, marked
 from model.survey.agreement import note_disagreements
 from model.survey.attribute import Wrong
 from model.survey.faults import Fault, SurveyFaults, nearest_name, shown
@@ -32,15 +33,21 @@ FILES = (
     *(SPOTS_FILE, OPTIONS_FILE),
 )
 ABSENT = {
-    "heights": "no heights file: the ground is taken as level, so slope and hills are not judged",
-    "weather": "no weather file: chill, heat, cold and rain are not judged",
-    "features": "no features file: nothing is known to stand on the land or beside it",
-    "spots": "no spots.csv: no peg is judged by its name, only the cells of the grid",
-    "options": "no options.csv: there is no short list, every tree of the catalogue is open",
-    "hub": "no [hub] in site.toml: walking time is not judged",
-    "boundary": "no boundary drawn: the land within 20 m of all that is drawn is judged",
-    "wind": "no wind in an hourly weather file and no [wind] in site.toml: wind is not judged",
-    "soil": "no [soil] in site.toml: ordinary loam 60 cm deep with pH 6.5 is assumed",
+    "heights": marked(
+        "no heights file: the ground is taken as level, so slope and hills are not judged"
+    ),
+    "weather": marked("no weather file: chill, heat, cold and rain are not judged"),
+    "features": marked("no features file: nothing is known to stand on the land or beside it"),
+    "spots": marked("no spots.csv: no peg is judged by its name, only the cells of the grid"),
+    "options": marked(
+        "no options.csv: there is no short list, every tree of the catalogue is open"
+    ),
+    "hub": marked("no [hub] in site.toml: walking time is not judged"),
+    "boundary": marked("no boundary drawn: the land within 20 m of all that is drawn is judged"),
+    "wind": marked(
+        "no wind in an hourly weather file and no [wind] in site.toml: wind is not judged"
+    ),
+    "soil": marked("no [soil] in site.toml: ordinary loam 60 cm deep with pH 6.5 is assumed"),
 }
 
 
@@ -149,7 +156,7 @@ def _absent(site: Site, soil_is_known: bool) -> dict[str, str]:
         "wind": site.wind is not None or _has_wind(site.weather),
         "soil": soil_is_known,
     }
-    return {topic: sentence for topic, sentence in ABSENT.items() if not known[topic]}
+    return {topic: _(sentence) for topic, sentence in ABSENT.items() if not known[topic]}
 
 
 def _has_wind(weather: Weather | None) -> bool:

@@ -9,6 +9,7 @@ from zoneinfo import available_timezones
 
 import pandas as pd
 
+from model.language import _
 from model.survey import heights_csv, weather_csv
 from model.survey.attribute import Attribute, Value, Wrong, checked_value
 from model.survey.faults import Fault, SurveyFaults, nearest_name
@@ -70,7 +71,8 @@ def with_general(site: Site, raw: Mapping[str, Any]) -> Site:
 
 def new_site(raw: Mapping[str, Any]) -> Site:
     """A site of which nothing is known but its name and place; SurveyFaults as `checked_table`."""
-    return with_general(Site("", 0.0, 0.0, 0.0, "UTC", absent=dict(ABSENT)), raw)
+    absent = {topic: _(sentence) for topic, sentence in ABSENT.items()}
+    return with_general(Site("", 0.0, 0.0, 0.0, "UTC", absent=absent), raw)
 
 
 def with_soil(site: Site, raw: Mapping[str, Any]) -> Site:

@@ -1,9 +1,9 @@
 """The lines of an option's card, in the order they are read."""
 
-from calendar import month_name
 from datetime import date, timedelta
 from typing import NamedTuple
 
+from model.language import dated
 from model.trees.value import Value
 from model.trees.vocabulary import BLOSSOM_STAGES, VISITS, VOCABULARY
 
@@ -66,4 +66,4 @@ def day_in_words(day: float) -> str:
     '1 September'
     """
     found = date(2001, 1, 1) + timedelta(days=round(day) - 1)
-    return f"{found.day} {month_name[found.month]}"
+    return dated(found)
