@@ -19,9 +19,9 @@ from dashboard.pages.survey_form import Field, Form
 from dashboard.pages.weigh_tabs import Tabs
 from dashboard.place_command import coming_winter
 from model.csv_text import csv_text
-from model.language import _
+from model.language import _, marked
 from model.planting.buying.needs import needs
-from model.planting.buying.prices import CURRENCY, PRICES_FILE, UNITS, Prices, folded
+from model.planting.buying.prices import CURRENCY, PRICES_FILE, Prices, folded
 from model.planting.dates.calendar import calendar
 from model.planting.dates.ical import ical
 from model.planting.effort.effort import effort
@@ -32,11 +32,11 @@ from model.planting.plan_words import CAUTION
 from model.survey.table import table_text
 
 TABS = {
-    "trees": _("Trees"),
-    "list": _("Shopping list"),
-    "calendar": _("Calendar"),
-    "effort": _("Effort"),
-    "cautions": _("Cautions"),
+    "trees": marked("Trees"),
+    "list": marked("Shopping list"),
+    "calendar": marked("Calendar"),
+    "effort": marked("Effort"),
+    "cautions": marked("Cautions"),
 }
 MOST = 1_000_000
 
@@ -61,7 +61,9 @@ class Below:
         self.work, self._changed = work, changed
         self.made: Reckoned | None = None
         self._asked: Any = None
-        self.tabs = Tabs(list(TABS.items()), label=_("The plan in lists"))
+        self.tabs = Tabs(
+            [(name, _(tab)) for name, tab in TABS.items()], label=_("The plan in lists")
+        )
         self.tabs.param.watch(lambda _event: self.show(), "open")
         self.text = pn.pane.HTML("", stylesheets=[TABLES], margin=0, sizing_mode="stretch_width")
         self.form = Form(self._told)
@@ -113,7 +115,7 @@ class Below:
     def _text(self) -> str:
         work, tab = self.work, self.tabs.open
         placement, shown = work.kept.placement, work.session.shown
-        heading = f"<h2>{escape(TABS[tab])}</h2>"
+        heading = f"<h2>{escape(_(TABS[tab]))}</h2>"
         if placement is None or not placement.trees:
             said = _("Here stand the list of trees, what to buy and what it costs, and what to do "
                      "when: as soon as the order is placed.")  # fmt: skip
@@ -127,7 +129,9 @@ class Below:
             "list": lambda: plan_tables.shopping_table(made.needs, shown),
             "calendar": lambda: plan_tables.calendar_text(made.calendar, shown),
             "effort": lambda: plan_tables.effort_table(made.effort, shown),
-            "cautions": lambda: plan_tables.cautions_text((CAUTION, STOP), made.calendar, shown),
+            "cautions": lambda: plan_tables.cautions_text(
+                (_(CAUTION), _(STOP)), made.calendar, shown
+            ),
         }
         return heading + texts[tab]()
 
@@ -161,15 +165,13 @@ class Below:
             {"kind": "text", "name": "currency", "label": _("Currency (three letters)"),
              "value": currency},
         ]  # fmt: skip
-        labels = {option.label for option in self.work.study.options}
-        for row in made.needs.to_dict("records"):
-            item = price_item(row["item"], row["why"], labels)
-            if item:
-                each = "" if math.isnan(row["each"]) else form.plain(float(row["each"]))
-                label = f"{row['item']}, {row['unit']} [{currency}]"
-                fields.append(
-                    {"kind": "number", "name": f"price {item}", "label": label, "value": each}
-                )
+        names = made.needs.attrs.get("price_names", ())
+        for item, row in zip(names, made.needs.to_dict("records"), strict=True):
+            each = "" if math.isnan(row["each"]) else form.plain(float(row["each"]))
+            label = f"{row['item']}, {row['unit']} [{currency}]"
+            fields.append(
+                {"kind": "number", "name": f"price {item}", "label": label, "value": each}
+            )
         return fields
 
     def _priced(self, item: str, value: str) -> None:
@@ -227,22 +229,3 @@ class Below:
             "effort.csv": made.effort,
         }
         return csv_text(tables[name]).encode() if name in tables else None
-
-
-def price_item(item: str, why: str, labels: set[str]) -> str:
-    """Under which name prices.csv has, or is to have, a row of the shopping list.
-
-    >>> price_item("stake, short", "driven 60 cm; priced as stake", set())
-    'stake:short'
-    >>> price_item("Discovery on M9", "bare root; priced as tree", {"Discovery on M9"})
-    'tree:Discovery on M9'
-    """
-    if item in labels:
-        return f"tree:{item}"
-    kind, _comma, sort = item.partition(", ")
-    if kind == "stake" and sort:
-        return f"{kind}:{sort}"
-    priced = why.rpartition("; priced as ")
-    if priced[1]:
-        return priced[2]
-    return next((one for one in UNITS if one in item), "")

@@ -9,7 +9,7 @@ import param
 from panel.custom import JSComponent
 
 from dashboard.plots.review_intervals import picture, thing
-from model.language import _
+from model.language import SHORT_DAY_AND_YEAR, _, dated, marked
 from model.planting.year_after.evidence import Evidence
 from model.planting.year_after.keep_or_move import Judged
 from model.planting.year_after.review import Review
@@ -22,16 +22,16 @@ SIGNS = {
     "wait": "\N{HORIZONTAL ELLIPSIS}",
     "move": "\N{RIGHTWARDS ARROW}",
 }
-CAUTIONS = _(
+CAUTIONS = marked(
     "Before the spade: plans from every network operator, trace with a locator, dig by hand; "
     "keep stake, spade and ladder clear of overhead wires. Local codes and licensed practice "
     "come first."
 )
-LIFTING = _(
+LIFTING = marked(
     "Lift with two people, from the knees: a root ball weighs more than it looks. Wear boots and "
     "gloves."
 )
-REPLANTING = _(
+REPLANTING = marked(
     "Dig the new hole first, on a day without frost, drought or standing water. Take all the "
     "root you can with its soil, keep it wet and out of the wind, replant at the old depth within "
     "the hour, firm, stake, water, and water through the next summer."
@@ -101,12 +101,12 @@ def where_to(study: Study, judged: Judged) -> str:
     """The peg that a tree might go to, an empty word where it stays."""
     if judged.there is None or judged.advice == "keep":
         return ""
-    return study.ground.places.name(judged.there.place).removeprefix("peg ")
+    return study.ground.places.short_name(judged.there.place)
 
 
 def day(one: date) -> str:
     """A day as people write it."""
-    return f"{one:%-d %b %Y}"
+    return dated(one, SHORT_DAY_AND_YEAR)
 
 
 def _told(judged: Judged, there: str) -> str:

@@ -71,7 +71,7 @@ def figure(value: float, half: float, unit: str, what: str) -> str:
 
 def thing(one: Evidence) -> str:
     """What was watched, in words that begin a line."""
-    label = WATCHED[one.what].label if one.what in WATCHED else KINDS[one.what].label
+    label = _(WATCHED[one.what].label if one.what in WATCHED else KINDS[one.what].label)
     return label[:1].upper() + label[1:]
 
 
@@ -79,8 +79,8 @@ def _scale(one: Evidence) -> tuple[float, str, float, float]:
     """By how much figures are multiplied, their unit then, and the limits of what can be."""
     kind = KINDS[one.what]
     if one.prior.years:
-        return PERCENT, "of 100 years", 0.0, PERCENT
-    unit = SAID.get(kind.unit, kind.unit)
+        return PERCENT, _("of 100 years"), 0.0, PERCENT
+    unit = _(SAID.get(kind.unit, kind.unit))
     return 1.0, unit, kind.low, kind.high
 
 

@@ -14,6 +14,7 @@ from model.decision import group, merit, power_mean, weights
 from model.decision.group import Concordance
 from model.group import agreement_words
 from model.group.ballot import Ballot
+from model.language import _
 from model.results import TIE
 from model.study import Study
 
@@ -208,12 +209,13 @@ def _judged(study: Study, ballots: Iterable[Ballot]) -> tuple[list[Ballot], tupl
         if any(ballot.weights.get(name, 0) > 0 for name in known):
             judged.append(ballot)
         else:
-            notes.append(f"{ballot.group} weighs nothing that is judged on this land: left aside.")
+            aside = _("{group} weighs nothing that is judged on this land: left aside.")
+            notes.append(aside.format(group=ballot.group))
         if ballot.options and not labels & set(ballot.options):
-            unknown = f"No option that {ballot.group} names is on the short list"
-            notes.append(f"{unknown}: all are considered.")
+            unknown = _("No option that {group} names is on the short list: all are considered.")
+            notes.append(unknown.format(group=ballot.group))
     if not judged:
-        raise ValueError("No ballot to judge yet: send at least one with some weight.")
+        raise ValueError(_("No ballot to judge yet: send at least one with some weight."))
     return judged, tuple(notes)
 
 

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from model.language import _, any_of, figure, listed, marked, ngettext
+
 if TYPE_CHECKING:
     from model.group.agreement import Agreement, Voice
 
@@ -18,8 +20,8 @@ NAMED = 3  # of several, so many are named and the others counted
 def sentences(found: "Agreement") -> tuple[str, ...]:
     """What the groups agree on, first the choice, then where they part and whether it matters."""
     if not found.allowed.size:
-        nothing = f"At {found.place_name}: nothing that the groups want considered can stand here."
-        return (nothing, *found.notes)
+        nothing = _("At {place}: nothing that the groups want considered can stand here.")
+        return (nothing.format(place=found.place_name), *found.notes)
     several = len(found.voices) > 1
     said = (
         _common_choice(found),
@@ -48,18 +50,8 @@ def closeness(correlation: float) -> str:
     ('closely', 'somewhat', 'hardly')
     """
     if correlation >= CLOSELY:
-        return "closely"
-    return "somewhat" if correlation >= SOMEWHAT else "hardly"
-
-
-def listed(names: Iterable[str]) -> str:
-    """Names in a sentence.
-
-    >>> listed(["a", "b", "c"])
-    'a, b and c'
-    """
-    *head, last = names
-    return f"{', '.join(head)} and {last}" if head else last
+        return marked("closely")
+    return marked("somewhat") if correlation >= SOMEWHAT else marked("hardly")
 
 
 def shortened(names: Iterable[str]) -> str:
@@ -70,12 +62,15 @@ def shortened(names: Iterable[str]) -> str:
     """
     several = list(names)
     spare = len(several) - NAMED
-    return listed(several if spare < 2 else [*several[:NAMED], f"{spare} more"])
+    more = _("{count} more").format(count=spare)
+    return listed(several if spare < 2 else [*several[:NAMED], more])
 
 
 def choice(found: "Agreement", voice: "Voice") -> str:
     """What a ballot chooses, ties together; 'nothing' where it has no choice."""
-    return shortened(found.options[one] for one in voice.winners) if voice.winners else "nothing"
+    if not voice.winners:
+        return _("nothing")
+    return shortened(found.options[one] for one in voice.winners)
 
 
 def groups(count: int) -> str:
@@ -84,70 +79,94 @@ def groups(count: int) -> str:
     >>> groups(1), groups(3)
     ('1 group', '3 groups')
     """
-    return f"{count} group{'' if count == 1 else 's'}"
+    return ngettext("{count} group", "{count} groups", count).format(count=count)
 
 
 def _common_choice(found: "Agreement") -> str:
     common = found.consensus
     score = 100 * common.scores[common.winners[0]]
-    leads = f"{choice(found, common)} leads with {score:.0f} of 100"
+    leads = _("{options} leads with {score:.0f} of 100")
     if len(common.winners) > 1:
-        leads = f"{choice(found, common)} are a tie at {score:.0f} of 100"
+        leads = _("{options} are a tie at {score:.0f} of 100")
+    told = leads.format(options=choice(found, common), score=score)
     if len(found.voices) == 1:
-        return f"At {found.place_name}, by the one ballot so far: {leads}."
-    return (
-        f"At {found.place_name}, by the weights that {groups(len(found.voices))} have in common "
-        f"(their geometric mean; trade-off {common.trade_off:.1f}, the median): {leads}."
+        said = _("At {place}, by the one ballot so far: {leads}.")
+        return said.format(place=found.place_name, leads=told)
+    return _(
+        "At {place}, by the weights that {groups} have in common (their geometric mean; trade-off "
+        "{trade_off}, the median): {leads}."
+    ).format(
+        place=found.place_name,
+        groups=groups(len(found.voices)),
+        trade_off=figure(common.trade_off, ".1f"),
+        leads=told,
     )
 
 
 def _own_choices(found: "Agreement") -> str:
     order = [one for one in np.argsort(-found.chosen, kind="stable") if found.chosen[one]]
-    chosen = [f"{_choose(found.chosen[one])} {found.options[one]}" for one in order]
+    chosen = [_choose(found.chosen[one], found.options[one]) for one in order]
     spare = len(order) - NAMED
     if spare > 1:
-        most = _choose(found.chosen[order[NAMED]])
-        chosen = [*chosen[:NAMED], f"at most {most} each of {spare} others"]
-    tied = any(len(voice.winners) > 1 for voice in found.voices)
-    ties = " (a tie counts for each of its options)" if tied else ""
-    return f"By their own weights {listed(chosen)}{ties}."
+        most = int(found.chosen[order[NAMED]])
+        others = ngettext(
+            "at most {count} group chooses each of {others} others",
+            "at most {count} groups choose each of {others} others",
+            most,
+        )
+        chosen = [*chosen[:NAMED], others.format(count=most, others=spare)]
+    said = _("By their own weights {choices}.")
+    if any(len(voice.winners) > 1 for voice in found.voices):
+        said = _("By their own weights {choices} (a tie counts for each of its options).")
+    return said.format(choices=listed(chosen))
 
 
-def _choose(count: int) -> str:
-    return f"{groups(count)} {'chooses' if count == 1 else 'choose'}"
+def _choose(count: int, option: str) -> str:
+    said = ngettext("{count} group chooses {option}", "{count} groups choose {option}", int(count))
+    return said.format(count=count, option=option)
 
 
 def _order(found: "Agreement") -> str:
     count = found.allowed.size
     if count < 2:
-        return f"Only {found.options[found.allowed[0]]} can stand here, so there is no order."
+        only = _("Only {option} can stand here, so there is no order.")
+        return only.format(option=found.options[found.allowed[0]])
     measured = found.concordance
     if np.isnan(measured.w):
-        return f"To every group the {count} options are level."
-    return (
-        f"The groups agree {closeness(measured.correlation)} on the order of the {count} options "
-        f"(Kendall's W {measured.w:.2f}, from 0 to 1)."
-    )
+        return _("To every group the {count} options are level.").format(count=count)
+    return _(
+        "The groups agree {closely} on the order of the {count} options (Kendall's W {w:.2f}, from "
+        "0 to 1)."
+    ).format(closely=_(closeness(measured.correlation)), count=count, w=measured.w)
 
 
 def _matters(found: "Agreement") -> str:
     if found.matters:
-        return "No option is every group's choice: here the disagreement decides what is planted."
-    names = " or ".join(found.options[one] for one in found.settled)
-    return f"The disagreement does not matter here: {names} suits every group, alone or in a tie."
+        return _(
+            "No option is every group's choice: here the disagreement decides what is planted."
+        )
+    said = _(
+        "The disagreement does not matter here: {options} suits every group, alone or in a tie."
+    )
+    return said.format(options=any_of([found.options[one] for one in found.settled]))
 
 
 def _parts(found: "Agreement") -> str:
     factor = found.rests_on
     if factor is None:
-        return "All groups give the same weights."
+        return _("All groups give the same weights.")
     shares = 100 * found.shares[:, factor]
     low, high = int(np.nanargmin(shares)), int(np.nanargmax(shares))
-    return (
-        f"They part furthest over {found.factors[factor].lower()}, which carries "
-        f"{100 * found.disagreement[factor]:.0f} % of the disagreement: its weight runs from "
-        f"{shares[low]:.0f} % ({found.voices[low].group}) to {shares[high]:.0f} % "
-        f"({found.voices[high].group})."
+    return _(
+        "They part furthest over {factor}, which carries {share:.0f} % of the disagreement: its "
+        "weight runs from {low:.0f} % ({low_group}) to {high:.0f} % ({high_group})."
+    ).format(
+        factor=_(found.factors[factor].lower()),
+        share=100 * found.disagreement[factor],
+        low=shares[low],
+        low_group=found.voices[low].group,
+        high=shares[high],
+        high_group=found.voices[high].group,
     )
 
 
@@ -156,11 +175,15 @@ def _turns(found: "Agreement") -> str:
         return ""
     factor = found.turns_on
     if factor is None:
-        return "No single factor, weighed alike by all, would bring more groups to one choice."
-    return (
-        f"If all gave {found.factors[factor].lower()} its common weight, "
-        f"{found.levelled[factor]} of {found.choosing} groups would choose alike "
-        f"(now {found.most_chosen})."
+        return _("No single factor, weighed alike by all, would bring more groups to one choice.")
+    return _(
+        "If all gave {factor} its common weight, {count} of {choosing} groups would choose alike "
+        "(now {now})."
+    ).format(
+        factor=_(found.factors[factor].lower()),
+        count=found.levelled[factor],
+        choosing=found.choosing,
+        now=found.most_chosen,
     )
 
 
@@ -169,8 +192,13 @@ def _least_minded(found: "Agreement") -> str:
     if option is None:
         return ""
     lost = 100 * found.regret[option]
-    most = f"no group loses more than {lost:.0f} of 100 by it" if lost >= 0.5 else "none loses"
-    return f"The least pleased group would mind {found.options[option]} least: {most}."
+    said = _("The least pleased group would mind {option} least: none loses.")
+    if lost >= 0.5:
+        said = _(
+            "The least pleased group would mind {option} least: no group loses more than "
+            "{lost:.0f} of 100 by it."
+        )
+    return said.format(option=found.options[option], lost=lost)
 
 
 def _pegs(found: "Agreement") -> str:
@@ -179,15 +207,14 @@ def _pegs(found: "Agreement") -> str:
         return ""
     (place, option), count = min(pairs.items(), key=lambda pair: (-pair[1], pair[0]))
     where = found.peg_names[place]
-    return (
-        f"Over all pegs, {count} of {groups(len(found.voices))} would plant "
-        f"{found.options[option]} at {where} first."
+    return _("Over all pegs, {count} of {groups} would plant {option} at {place} first.").format(
+        count=count,
+        groups=groups(len(found.voices)),
+        option=found.options[option],
+        place=where,
     )
 
 
 def _without_choice(found: "Agreement") -> list[str]:
-    return [
-        f"Nothing that {voice.group} wants considered can stand here."
-        for voice in found.voices
-        if not voice.winners
-    ]
+    said = _("Nothing that {group} wants considered can stand here.")
+    return [said.format(group=voice.group) for voice in found.voices if not voice.winners]

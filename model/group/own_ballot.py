@@ -67,7 +67,7 @@ def _parts(found: Agreement, voice: Voice) -> tuple[str, ...]:
     said = _("You give {factor} {own} %, the groups in common {common} %.")
     return tuple(
         said.format(
-            factor=found.factors[one].lower(),
+            factor=_(found.factors[one].lower()),
             own=f"{100 * voice.shares[one]:.0f}",
             common=f"{100 * found.consensus.shares[one]:.0f}",
         )

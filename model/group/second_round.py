@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from model.group.agreement import Agreement, Voice
-from model.group.agreement_words import choice, groups, listed, shortened
+from model.group.agreement_words import choice, groups, shortened
+from model.language import _, listed
 
 MOVED = 0.005  # a share that moved by less reads the same
 
@@ -37,38 +38,55 @@ class Movement:
 
     def _choices(self) -> str:
         before, after = self.first.most_chosen, self.second.most_chosen
-        alike = f"the most that choose alike are {after} (before {before})"
+        alike = {"after": after, "before": before}
         if not self.changed:
-            return f"No group changed its choice; {alike}."
-        named = shortened(f"{who} (from {was} to {now})" for who, was, now in self.changed)
+            return _(
+                "No group changed its choice; the most that choose alike are {after} (before "
+                "{before})."
+            ).format(**alike)
+        turn = _("{group} (from {before} to {after})")
+        named = shortened(
+            turn.format(group=who, before=was, after=now) for who, was, now in self.changed
+        )
         changed = len(self.changed)
-        return f"{changed} of {groups(changed + self.stayed)} changed: {named}; {alike}."
+        return _(
+            "{count} of {groups} changed: {changes}; the most that choose alike are {after} "
+            "(before {before})."
+        ).format(count=changed, groups=groups(changed + self.stayed), changes=named, **alike)
 
     def _together(self) -> str:
         before, after = self.distance
-        word = "nearer together" if after < before else "further apart"
         if np.isclose(before, after):
-            return "Their weights stand as far apart as before."
+            return _("Their weights stand as far apart as before.")
         if np.isclose(before, 0):
-            return "Their weights, alike before, now differ."
-        by = abs(after / before - 1)
-        return f"Their weights stand {word} by {100 * by:.0f} %."
+            return _("Their weights, alike before, now differ.")
+        said = _("Their weights stand further apart by {share:.0f} %.")
+        if after < before:
+            said = _("Their weights stand nearer together by {share:.0f} %.")
+        return said.format(share=100 * abs(after / before - 1))
 
     def _factor(self) -> str:
         if np.isnan(self.moved).all() or np.nanmax(self.moved) < MOVED:
             return ""
         factor = int(np.nanargmax(self.moved))
         was, now = (100 * each.consensus.shares[factor] for each in (self.first, self.second))
-        return (
-            f"The weight of {self.first.factors[factor].lower()} moved most, "
-            f"by {100 * self.moved[factor]:.0f} points on average; in common it went from "
-            f"{was:.0f} % to {now:.0f} %."
+        return _(
+            "The weight of {factor} moved most, by {points:.0f} points on average; in common it "
+            "went from {before:.0f} % to {after:.0f} %."
+        ).format(
+            factor=_(self.first.factors[factor].lower()),
+            points=100 * self.moved[factor],
+            before=was,
+            after=now,
         )
 
     def _came_and_left(self) -> str:
-        came = f"New in this round: {listed(self.came)}. " if self.came else ""
-        left = f"Not heard again: {listed(self.left)}." if self.left else ""
-        return (came + left).strip()
+        said = []
+        if self.came:
+            said.append(_("New in this round: {groups}.").format(groups=listed(self.came)))
+        if self.left:
+            said.append(_("Not heard again: {groups}.").format(groups=listed(self.left)))
+        return " ".join(said)
 
 
 def movement(first: Agreement, second: Agreement) -> Movement:

@@ -6,8 +6,11 @@ from dataclasses import replace
 import numpy as np
 from scipy.optimize import linear_sum_assignment
 
+from model.language import marked
 from model.planting.order import Order, Wish
 from model.planting.placement import Planted
+
+STANDS = marked("stands already")
 
 
 def as_bought(order: Order, trees: Sequence[Planted]) -> Order:
@@ -41,7 +44,7 @@ def _misfit(tree: Planted, wish: Wish) -> float:
 
 
 def _own(tree: Planted, wish: Wish | None) -> Wish:
-    label = wish.label if wish else tree.wish or "stands already"
+    label = wish.label if wish else tree.wish or STANDS
     return Wish(label, 1, (tree.option,))
 
 

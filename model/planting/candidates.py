@@ -11,6 +11,7 @@ import numpy as np
 
 from model.decision import power_mean
 from model.decision.desirability import desirability
+from model.language import marked
 from model.planting.order import Order
 from model.planting.partnership import pollen_at_least
 from model.study import Study
@@ -21,7 +22,8 @@ WIDE, CLOSE = 8.0, 4.0  # [m] between places: half of them spread wide, the rest
 SAME_HOLE = 2.0  # [m] within which another place is no other hole (common practice, no source)
 DIGITS = 9  # of a score, beyond which two places are alike and the first in order is taken
 POINTS = (
-    "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west",
+    marked("north"), marked("north-east"), marked("east"), marked("south-east"),
+    marked("south"), marked("south-west"), marked("west"), marked("north-west"),
 )  # fmt: skip
 
 
@@ -78,6 +80,7 @@ def placing_scores(study: Study, places: Array) -> Array:
 def place_name(study: Study, place: int) -> str:
     """A place in words that a person can find with a tape: its peg, or where it lies from one.
 
+    The name goes into placement.csv and is looked up by, so that it is English in every language.
     Bearings are clockwise from true north; without pegs it is told from the origin.
     """
     places = study.ground.places

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 from scipy.optimize import linear_sum_assignment
 
+from model.language import _
 from model.planting.placement import Placement, Planted
 from model.results import TIE
 from model.study import Study
@@ -20,14 +21,15 @@ def what_changed(study: Study, before: Placement, after: Placement) -> list[str]
     gone = [tree for tree in before.trees if (tree.place, tree.option) not in stays]
     come = [tree for tree in after.trees if (tree.place, tree.option) not in stays]
     if not gone and not come:
-        return ["Nothing moves."]
+        return [_("Nothing moves.")]
     said, paired_gone, paired_come = [], set(), set()
     for old, new in _pairs(gone, come):
         paired_gone.add(old)
         paired_come.add(new)
         said.append(_moved(study, gone[old], come[new]))
-    said += [_alone(study, t, "drops out of") for n, t in enumerate(gone) if n not in paired_gone]
-    said += [_alone(study, t, "is added at") for n, t in enumerate(come) if n not in paired_come]
+    drops, added = _("{tree} drops out of {place}."), _("{tree} is added at {place}.")
+    said += [_alone(study, t, drops) for n, t in enumerate(gone) if n not in paired_gone]
+    said += [_alone(study, t, added) for n, t in enumerate(come) if n not in paired_come]
     return [*said, _cost(before, after)]
 
 
@@ -44,33 +46,55 @@ def _pairs(gone: Sequence[Planted], come: Sequence[Planted]) -> list[tuple[int, 
 
 def _moved(study: Study, old: Planted, new: Planted) -> str:
     first, second = study.options[old.option].label, study.options[new.option].label
-    scores = f"its score goes from {100 * old.score:.0f} to {100 * new.score:.0f} of 100"
+    scores = _("its score goes from {before:.0f} to {after:.0f} of 100")
     if np.isnan(old.score):
-        scores = f"there it was ruled out, here it scores {100 * new.score:.0f} of 100"
-    if old.option == new.option:
-        away = float(np.hypot(old.x - new.x, old.y - new.y))
-        return f"{first} moves {away:.0f} m, from {old.name} to {new.name}: {scores}."
+        scores = _("there it was ruled out, here it scores {after:.0f} of 100")
+    names = {
+        "before": first,
+        "tree": second,
+        "away": float(np.hypot(old.x - new.x, old.y - new.y)),
+        "there": old.name,
+        "here": new.name,
+        "scores": scores.format(before=100 * old.score, after=100 * new.score),
+    }
+    said = _("{tree} at {here} in place of {before} at {there}: {scores}.")
     if old.place == new.place:
-        return f"{second} stands at {new.name} in place of {first}: {scores}."
-    return f"{second} at {new.name} in place of {first} at {old.name}: {scores}."
+        said = _("{tree} stands at {here} in place of {before}: {scores}.")
+    if old.option == new.option:
+        said = _("{tree} moves {away:.0f} m, from {there} to {here}: {scores}.")
+    return said.format(**names)
 
 
-def _alone(study: Study, tree: Planted, what: str) -> str:
-    return f"{study.options[tree.option].label} {what} {tree.name}."
+def _alone(study: Study, tree: Planted, said: str) -> str:
+    return said.format(tree=study.options[tree.option].label, place=tree.name)
 
 
 def _cost(before: Placement, after: Placement) -> str:
     """What a change costs in all; a tie where it is less than the survey's error a tree."""
     if len(before.trees) != len(after.trees):
-        return (
-            f"The {len(after.trees)} trees come to {100 * after.total:.0f} points together; "
-            f"the {len(before.trees)} before came to {100 * before.total:.0f}."
+        return _(
+            "The {trees} trees come to {total:.0f} points together; the {trees_before} before came "
+            "to {total_before:.0f}."
+        ).format(
+            trees=len(after.trees),
+            total=100 * after.total,
+            trees_before=len(before.trees),
+            total_before=100 * before.total,
         )
     change = after.total - before.total
-    ways = "more" if change > 0 else "less"
     share = 100 * abs(change) / before.total if before.total else 0.0
-    said = f"{share:.1f} %" if share >= LEAST else f"less than {LEAST:g} %"
+    by = f"{share:.1f} %" if share >= LEAST else _("less than {share:g} %").format(share=LEAST)
     tie = abs(change) <= TIE * len(after.trees)
-    same = "; within the survey's error that is a tie, and taste may choose" if tie else ""
-    points = f"{100 * after.total:.1f} against {100 * before.total:.1f} points"
-    return f"In all {said} {ways}: {points}{same}."
+    ways = {
+        (True, False): _("In all {by} more: {after:.1f} against {before:.1f} points."),
+        (False, False): _("In all {by} less: {after:.1f} against {before:.1f} points."),
+        (True, True): _(
+            "In all {by} more: {after:.1f} against {before:.1f} points; within the survey's error "
+            "that is a tie, and taste may choose."
+        ),
+        (False, True): _(
+            "In all {by} less: {after:.1f} against {before:.1f} points; within the survey's error "
+            "that is a tie, and taste may choose."
+        ),
+    }
+    return ways[change > 0, tie].format(by=by, after=100 * after.total, before=100 * before.total)

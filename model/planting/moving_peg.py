@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from model.language import _
 from model.planting.candidates import place_name, placing_scores
 from model.planting.order import Order
 from model.planting.order_programme import crown_radius
@@ -61,7 +62,7 @@ class PegMoves:
         gone = replace(tree, place=place, name=place_name(study, place), x=x, y=y)
         ruled = study.ruling.reason(tree.option, place)
         if not ruled and np.isnan(there):
-            ruled = "it lies outside the boundary, so nothing is judged there"
+            ruled = _("it lies outside the boundary, so nothing is judged there")
         after = [gone if one == tree else one for one in self.trees]
         others = [one for one in self.trees if one != tree]
         reasons = (*([ruled] if ruled else []), *self._crowded(gone, others), *self._lonely(after))
@@ -75,17 +76,22 @@ class PegMoves:
             apart = float(np.hypot(one.x - gone.x, one.y - gone.y))
             if apart + TOUCH < wanted:
                 label = self.study.options[one.option].label
-                said.append(
-                    f"{label} at {one.name} would stand {apart:.1f} m away: "
-                    f"with room to walk between the grown crowns it takes {wanted:.1f} m"
+                near = _(
+                    "{tree} at {place} would stand {apart:.1f} m away: with room to walk between "
+                    "the grown crowns it takes {wanted:.1f} m"
                 )
+                said.append(near.format(tree=label, place=one.name, apart=apart, wanted=wanted))
         return said
 
     def _lonely(self, after: list[Planted]) -> list[str]:
         """Trees that would be short of more partners than they are now."""
+        said = _("{tree} at {place} would have too few partners within {range:g} m")
         return [
-            f"{self.study.options[new.option].label} at {new.name} would have too few partners "
-            f"within {self.order.bee_range:g} m"
+            said.format(
+                tree=self.study.options[new.option].label,
+                place=new.name,
+                range=self.order.bee_range,
+            )
             for new, short, before in zip(after, self._shortages(after), self._short, strict=True)
             if short > before
         ]

@@ -14,6 +14,7 @@ import shapely
 from model.factors.pollination import OWN, UNKNOWN, fits
 from model.ground.obstacles import described
 from model.ground.partners import KIN
+from model.language import _
 from model.study import Study
 from model.trees import Traits, traits
 
@@ -111,7 +112,8 @@ def lacking(need: float, option: int, served: Sequence[tuple[Tree, float]]) -> f
 
 def partner_words(option: int, served: Sequence[tuple[Tree, float]]) -> tuple[str, ...]:
     """Each partner with its distance: 'Beth on Quince A at Top field, 14 m'."""
+    whole, half = _("{tree}, {away:.0f} m"), _("{tree}, {away:.0f} m (counts half)")
     return tuple(
-        f"{tree.name}, {distance:.0f} m" + (" (counts half)" if tree.worth[option] < WHOLE else "")
+        (half if tree.worth[option] < WHOLE else whole).format(tree=tree.name, away=distance)
         for tree, distance in served
     )

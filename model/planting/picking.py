@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from model.language import _
 from model.trees.card import day_in_words
 
 Array = np.ndarray
@@ -77,4 +78,5 @@ def dates_in_words(first: float, last: float, *, north: bool) -> str:
     """
     shift = 0 if north else HALF_A_YEAR
     days = [(round(day) + shift - 1) % YEAR + 1 for day in (first, last)]
-    return f"{day_in_words(days[0])} to {day_in_words(days[1])}"
+    begins, ends = (day_in_words(day) for day in days)
+    return _("{first} to {last}").format(first=begins, last=ends)

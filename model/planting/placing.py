@@ -11,6 +11,7 @@ from time import perf_counter
 
 import numpy as np
 
+from model.language import _
 from model.planting.as_bought import as_bought
 from model.planting.asking_less import asking_less, with_least_overrun
 from model.planting.candidates import Candidate, candidate_places, place_name, same_holes
@@ -137,11 +138,11 @@ def _laid_out(
     kept: Sequence[Set],
 ) -> Layout:
     closed = set(same_holes(study, blocked))
-    for place, _ in kept:
+    for place, _option in kept:
         if place in closed:
             name = place_name(study, place)
             raise ValueError(f"{name}: a tree cannot be kept on a blocked place")
-    places = dict.fromkeys([*offered, *(place for place, _ in kept)])
+    places = dict.fromkeys([*offered, *(place for place, _option in kept)])
     left = [Candidate(one, place_name(study, one)) for one in places if one not in closed]
     return layout(study, order, left, kept)
 
@@ -181,7 +182,8 @@ def _nothing(made: Layout) -> Placement:
 
 
 def _too_late(seconds: float) -> str:
-    return f"Nothing was found in {seconds:g} s: allow more seconds, fewer places or fewer trees."
+    said = _("Nothing was found in {seconds:g} s: allow more seconds, fewer places or fewer trees.")
+    return said.format(seconds=seconds)
 
 
 def _notes(made: Layout) -> list[str]:
@@ -190,12 +192,12 @@ def _notes(made: Layout) -> list[str]:
     asked = list(made.order.options)
     halves = [tree.name for tree in made.standing if 0 < tree.worth[asked].max() < 1]
     if halves:
-        notes.append(
-            f"Counted as half a partner, since the cultivar is not known: {', '.join(halves)}."
-        )
+        half = _("Counted as half a partner, since the cultivar is not known: {trees}.")
+        notes.append(half.format(trees=", ".join(halves)))
     if made.order.budget is not None:
         unpriced = [n for n in made.order.options if np.isnan(made.order.price(n))]
         if unpriced:
             names = ", ".join(made.study.options[n].label for n in unpriced)
-            notes.append(f"Left out, since a budget cannot count a tree without a price: {names}.")
+            out = _("Left out, since a budget cannot count a tree without a price: {trees}.")
+            notes.append(out.format(trees=names))
     return notes

@@ -4,12 +4,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from model.language import _, each, marked, ngettext
 from model.planting.order import Order
 from model.planting.partnership import own_pollen, pollen_needs
 from model.planting.placement import Placement, Planted
 from model.study import Study
 
-CAUTION = (
+CAUTION = marked(
     "Before digging, ask for the plans of buried services and look for overhead lines; keep to the "
     "local rules on distance from boundaries."
 )
@@ -22,44 +23,66 @@ def plan_words(
     said = [tree_words(study, order, tree) for tree in placement.trees]
     if placement.trees:
         said.append(total_words(order, placement))
-    said += [f"Not met: {sentence}" for sentence in placement.unmet]
+    unmet, instead = _("Not met: {what}"), _("Or, {number}: {changes}")
+    said += [unmet.format(what=sentence) for sentence in placement.unmet]
     said += placement.notes
-    said += [f"Or, {n}: {' '.join(other.notes)}" for n, other in enumerate(others, start=1)]
-    return [*said, CAUTION]
+    said += [
+        instead.format(number=number, changes=" ".join(other.notes))
+        for number, other in enumerate(others, start=1)
+    ]
+    return [*said, _(CAUTION)]
 
 
 def tree_words(study: Study, order: Order, tree: Planted) -> str:
     """One tree: where it stands, which wish it meets, its score, who serves it."""
     label = study.options[tree.option].label
-    wish = f" for “{tree.wish}”" if tree.wish and tree.wish != label else ""
-    worth = f"{100 * tree.score:.0f} of 100"
-    return f"{tree.name}: {label}{wish}, {worth}; {partners(study, order, tree)}."
+    said = _("{place}: {tree}, {score:.0f} of 100; {partners}.")
+    if tree.wish and tree.wish != label:
+        said = _("{place}: {tree} for “{wish}”, {score:.0f} of 100; {partners}.")
+    return said.format(
+        place=tree.name,
+        tree=label,
+        wish=_(tree.wish),
+        score=100 * tree.score,
+        partners=partners(study, order, tree),
+    )
 
 
 def partners(study: Study, order: Order, tree: Planted) -> str:
     """Who serves a tree in flower, or why it needs nobody."""
     own = float(own_pollen(study.traits)[tree.option])
-    itself = {1.0: "self-fertile, ", 0.5: "partly self-fertile, "}.get(own, "")
     if tree.partners:
-        return f"{itself}served by {' and '.join(tree.partners)}"
+        said = _("served by {partners}")
+        if own == 1.0:
+            said = _("self-fertile, served by {partners}")
+        if own == 0.5:
+            said = _("partly self-fertile, served by {partners}")
+        return said.format(partners=each(tree.partners))
     if own >= 1:
-        return "self-fertile, needs no partner"
+        return _("self-fertile, needs no partner")
     if pollen_needs(study.traits)[tree.option] > 0:
-        return f"no partner within {order.bee_range:g} m"
-    return f"partly self-fertile, bears more with a partner, none within {order.bee_range:g} m"
+        return _("no partner within {range:g} m").format(range=order.bee_range)
+    return _("partly self-fertile, bears more with a partner, none within {range:g} m").format(
+        range=order.bee_range
+    )
 
 
 def total_words(order: Order, placement: Placement) -> str:
     """The total, out of how many trees, and how much better another placement could be."""
     number = len(placement.trees)
-    wanted = "" if number >= order.count else f" of the {order.count} ordered"
-    sure = (
-        f"proven: no other choice among the {len(placement.offered)} places offered scores more"
-        if placement.proven
-        else f"not proven: another choice may score up to {100 * placement.gap:.1f} % more"
-    )
+    trees = ngettext("{number} tree", "{number} trees", number)
+    if number < order.count:
+        trees = ngettext(
+            "{number} tree of the {ordered} ordered",
+            "{number} trees of the {ordered} ordered",
+            number,
+        )
+    sure = _("not proven: another choice may score up to {gap:.1f} % more")
+    if placement.proven:
+        sure = _("proven: no other choice among the {places} places offered scores more")
     mean = placement.total / number if number and np.isfinite(placement.total) else 0.0
-    return (
-        f"{number} tree{'s' if number != 1 else ''}{wanted}, {100 * mean:.0f} of 100 on average; "
-        f"{sure}."
+    return _("{trees}, {mean:.0f} of 100 on average; {sure}.").format(
+        trees=trees.format(number=number, ordered=order.count),
+        mean=100 * mean,
+        sure=sure.format(gap=100 * placement.gap, places=len(placement.offered)),
     )

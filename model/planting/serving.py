@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from model.language import _
 from model.planting.order import Order
 from model.planting.partnership import (
     Tree,
@@ -45,9 +46,10 @@ def lacks_partners(
 def as_partners(study: Study, trees: Sequence[Planted]) -> list[Tree]:
     """Planted trees as those who serve others."""
     worths = pollen_worths(study)
+    named = _("{tree} at {place}")
     return [
         Tree(
-            f"{study.options[tree.option].cultivar} at {tree.name}",
+            named.format(tree=study.options[tree.option].cultivar, place=tree.name),
             tree.x,
             tree.y,
             clone_of(study.options[tree.option].species, study.options[tree.option].cultivar),

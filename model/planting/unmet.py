@@ -6,6 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from model.factors.pollination import OWN
+from model.language import _, each, either
 from model.planting.layout import Layout
 from model.planting.partnership import pollen_worths
 from model.planting.solver.programme import Relaxation
@@ -28,53 +29,74 @@ def unmet_sentences(made: Layout, given_up: Sequence[Relaxation], seconds: float
     return [say[one.kind](made, one, share) for one in given_up]
 
 
-def _short(made: Layout, one: Relaxation, _: float) -> str:
+def _short(made: Layout, one: Relaxation, _seconds: float) -> str:
     wish = made.order.wishes[one.which]
-    lead = f"Leave out {one.by:.0f} of {wish.count} of “{wish.label}”"
+    asked = {"number": one.by, "count": wish.count, "wish": _(wish.label)}
     scores = np.asarray(made.programme.scores)[: len(made.candidates), list(wish.options)]
     if np.isfinite(scores).any():
-        return (
-            f"{lead}, or offer more places: of those where it may stand too few are left with "
-            f"room for the grown crown, {made.order.walk:g} m to walk round it and the rest of "
-            "the order."
+        return _(
+            "Leave out {number:.0f} of {count} of “{wish}”, or offer more places: of those where "
+            "it may stand too few are left with room for the grown crown, {walk:g} m to walk round "
+            "it and the rest of the order."
+        ).format(walk=made.order.walk, **asked)
+    if made.order.budget is not None and np.isnan([*map(made.order.price, wish.options)]).all():
+        return _(
+            "Leave out {number:.0f} of {count} of “{wish}”: it may stand at none of the places "
+            "offered, since it has no price that a budget could count."
+        ).format(**asked)
+    reason = _commonest_reason(made, wish.options)
+    said = _(
+        "Leave out {number:.0f} of {count} of “{wish}”: it may stand at none of the places offered."
+    )
+    if reason:
+        said = _(
+            "Leave out {number:.0f} of {count} of “{wish}”: it may stand at none of the places "
+            "offered ({reason})."
         )
-    reasons = _reasons(made, wish.options)
-    return f"{lead}: it may stand at none of the places offered{reasons}."
+    return said.format(reason=reason, **asked)
 
 
-def _reasons(made: Layout, options: Sequence[int]) -> str:
+def _commonest_reason(made: Layout, options: Sequence[int]) -> str:
     """Why these options may stand nowhere, the most frequent reason."""
     study = made.study
-    if made.order.budget is not None:
-        unpriced = [n for n in options if np.isnan(made.order.price(n))]
-        if len(unpriced) == len(options):
-            return ", since it has no price that a budget could count"
     offered = [one.place for one in made.candidates]
     places = np.array(offered) if offered else np.flatnonzero(study.ground.places.inside)
     told = study.ruling.first[np.ix_(np.array(options, dtype=int), places)]
     counts = np.bincount(told[told >= 0], minlength=1)
-    return f" ({study.ruling.reasons[int(counts.argmax())]})" if counts.any() else ""
+    return study.ruling.reasons[int(counts.argmax())] if counts.any() else ""
 
 
 def _lonely(made: Layout, one: Relaxation, seconds: float) -> str:
     study, order = made.study, made.order
-    name = study.options[one.which].label
     needs, names = np.asarray(made.programme.needs), _servers(made, one.which)
-    lead = f"Give up {name}, or plant it without the partners it needs"
-    helps = _helpers(made, one.which)
+    told = {"tree": study.options[one.which].label, "range": order.bee_range}
     if sum(_each_clone(made, one.which)) < needs[one.which]:
-        two = "two partners" if needs[one.which] > 1 else "a partner"
-        known = f" but {' and '.join(names)}" if names else ""
-        return (
-            f"{lead}, or {helps}: it needs {two} of its kind in flower with it, and nothing "
-            f"in this order or near on this land serves it{known}."
+        two = _("two partners") if needs[one.which] > 1 else _("a partner")
+        said = _(
+            "Give up {tree}, or plant it without the partners it needs, or {helps}: it needs "
+            "{partners} of its kind in flower with it, and nothing in this order or near on this "
+            "land serves it."
         )
+        if names:
+            said = _(
+                "Give up {tree}, or plant it without the partners it needs, or {helps}: it needs "
+                "{partners} of its kind in flower with it, and nothing in this order or near on "
+                "this land serves it but {names}."
+            )
+        known = each(names) if names else ""
+        return said.format(helps=_helpers(made, one.which), partners=two, names=known, **told)
     wider = _wide_enough(made, seconds)
-    range_ = f", or widen the bee range to {wider:g} m" if wider else ""
-    return (
-        f"{lead}{range_}: no place that is left for it lies within {order.bee_range:g} m of "
-        f"enough of those that serve it ({', '.join(names)})."
+    said = _(
+        "Give up {tree}, or plant it without the partners it needs: no place that is left for it "
+        "lies within {range:g} m of enough of those that serve it ({names})."
     )
+    if wider:
+        said = _(
+            "Give up {tree}, or plant it without the partners it needs, or widen the bee range to "
+            "{wider:g} m: no place that is left for it lies within {range:g} m of enough of those "
+            "that serve it ({names})."
+        )
+    return said.format(wider=wider, names=", ".join(names), **told)
 
 
 def _servers(made: Layout, option: int) -> list[str]:
@@ -82,8 +104,10 @@ def _servers(made: Layout, option: int) -> list[str]:
     study, worths = made.study, pollen_worths(made.study)[option]
     found = {study.options[n].cultivar: worths[n] for n in made.order.options}
     found |= {tree.name: tree.worth[option] for tree in made.standing}
-    half = " (half, since it is not known when it flowers)"
-    return [f"{name}{half if worth < 1 else ''}" for name, worth in found.items() if worth > 0]
+    half = _("{name} (half, since it is not known when it flowers)")
+    return [
+        half.format(name=name) if worth < 1 else name for name, worth in found.items() if worth > 0
+    ]
 
 
 def _each_clone(made: Layout, option: int) -> list[float]:
@@ -109,9 +133,12 @@ def _helpers(made: Layout, option: int) -> str:
         if n not in made.order.options
     ]
     if cultivars:
-        return f"order {_either(cultivars)} with it"
+        first = list(dict.fromkeys(cultivars))[:3]
+        return _("order {cultivars} with it").format(cultivars=either(first))
     fertile = _self_fertile(made, study.options[option])
-    return f"choose a self-fertile kind such as {fertile}" if fertile else "order a partner with it"
+    if fertile:
+        return _("choose a self-fertile kind such as {cultivar}").format(cultivar=fertile)
+    return _("order a partner with it")
 
 
 def _self_fertile(made: Layout, option: Option) -> str:
@@ -121,11 +148,6 @@ def _self_fertile(made: Layout, option: Option) -> str:
         if value is not None and OWN.get(str(value.value), 0.0) >= 1:
             return cultivar
     return ""
-
-
-def _either(names: Sequence[str]) -> str:
-    first = list(dict.fromkeys(names))[:3]
-    return f"{', '.join(first[:-1])} or {first[-1]}" if len(first) > 1 else first[0]
 
 
 def _wide_enough(made: Layout, seconds: float) -> float | None:
@@ -138,33 +160,33 @@ def _wide_enough(made: Layout, seconds: float) -> float | None:
     return None
 
 
-def _dear(made: Layout, one: Relaxation, _: float) -> str:
+def _dear(made: Layout, one: Relaxation, _seconds: float) -> str:
     budget = made.order.budget or 0.0
-    return (
-        f"Raise the budget for trees by {one.by:.2f} to {budget + one.by:.2f}, or order cheaper or "
-        "fewer trees."
-    )
+    return _(
+        "Raise the budget for trees by {more:.2f} to {budget:.2f}, or order cheaper or fewer trees."
+    ).format(more=one.by, budget=budget + one.by)
 
 
-def _bunched(made: Layout, one: Relaxation, _: float) -> str:
+def _bunched(made: Layout, one: Relaxation, _seconds: float) -> str:
     window = made.windows[one.which]
     if window.least > 0:
-        return (
-            f"Do without a tree ripe from {window.label}: none of the order's kinds that are ripe "
-            "then can be fitted in with the rest."
-        )
-    return (
-        f"Allow {window.most + one.by:.0f} trees ripe from {window.label}, not {window.most:.0f}, "
-        "or order kinds that ripen at other times."
-    )
+        return _(
+            "Do without a tree ripe from {dates}: none of the order's kinds that are ripe then can "
+            "be fitted in with the rest."
+        ).format(dates=window.label)
+    return _(
+        "Allow {more:.0f} trees ripe from {dates}, not {most:.0f}, or order kinds that ripen at "
+        "other times."
+    ).format(more=window.most + one.by, dates=window.label, most=window.most)
 
 
-def _misplaced(made: Layout, one: Relaxation, _: float) -> str:
+def _misplaced(made: Layout, one: Relaxation, _seconds: float) -> str:
     place = made.candidates[one.which]
     options = [o for position, o in made.programme.fixed if position == one.which]
     name = made.study.options[options[0]].label
     reason = made.study.ruling.reason(options[0], place.place)
     if options[0] not in made.order.options:
-        reason = "no line of the order asks for it"
-    because = reason or "with it there the rest of the order cannot be met"
-    return f"Lift {name} at {place.name}: {because}."
+        reason = _("no line of the order asks for it")
+    because = reason or _("with it there the rest of the order cannot be met")
+    said = _("Lift {tree} at {place}: {reason}.")
+    return said.format(tree=name, place=place.name, reason=because)

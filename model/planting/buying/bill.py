@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from model.language import _
+
 
 @dataclass(frozen=True)
 class Bill:
@@ -20,11 +22,15 @@ class Bill:
         >>> Bill(120.5, "EUR", ("tank, 50 l",)).words
         'Together 120.50 EUR, and what has no price given: tank, 50 l.'
         """
-        missing = ", ".join(self.unpriced)
+        if not self.currency and not self.unpriced:
+            return _("Nothing to buy.")
+        said = _("Together {total:.2f} {currency}.")
+        if self.unpriced:
+            said = _("Together {total:.2f} {currency}, and what has no price given: {items}.")
         if not self.currency:
-            return f"No price given for: {missing}." if missing else "Nothing to buy."
-        more = f", and what has no price given: {missing}" if missing else ""
-        return f"Together {self.total:.2f} {self.currency}{more}."
+            said = _("No price given for: {items}.")
+        items = ", ".join(self.unpriced)
+        return said.format(total=self.total, currency=self.currency, items=items)
 
 
 def bill(needs: pd.DataFrame) -> Bill:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from model.factors.browsing import GUARDS
 from model.ground import given
+from model.language import _
 from model.planting.placement import Planted
 from model.study import Study
 
@@ -22,8 +23,10 @@ class Guard:
     @property
     def called(self) -> str:
         """What to ask for."""
-        tall = f", {self.height:g} m high" if self.height is not None else ""
-        return f"guard against {self.animal}{tall}"
+        said = _("guard against {animal}, {height:g} m high")
+        if self.height is None:
+            said = _("guard against {animal}")
+        return said.format(animal=_(self.animal), height=self.height)
 
 
 def guard(study: Study, tree: Planted) -> Guard:
@@ -34,14 +37,14 @@ def guard(study: Study, tree: Planted) -> Guard:
     near = _animals_near(study, tree.place)
     if not near:
         height, source = GUARDS[USUAL]
-        why = "no run passes near; rabbits and hares come where no run is seen"
-        return Guard(USUAL, height, why, source)
+        why = _("no run passes near; rabbits and hares come where no run is seen")
+        return Guard(USUAL, height, why, _(source))
     known = [found for found in near if found[0] in GUARDS]
     animal, why = max(known or near, key=lambda found: GUARDS.get(found[0], (0.0, ""))[0])
     if animal not in GUARDS:
-        return Guard(animal, None, why, "common practice, no source")
+        return Guard(animal, None, why, _("common practice, no source"))
     height, source = GUARDS[animal]
-    return Guard(animal, height, why, source)
+    return Guard(animal, height, why, _(source))
 
 
 def _animals_near(study: Study, place: int) -> list[tuple[str, str]]:
@@ -50,8 +53,9 @@ def _animals_near(study: Study, place: int) -> list[tuple[str, str]]:
         return []
     runs = given(study.ground.animal_runs)
     reach = float(study.settings["browsing"].figures()["reach"])
+    passes = _("{run} passes {away:.0f} m away")
     return [
-        (animal.lower(), f"{label} passes {away:.0f} m away")
+        (animal.lower(), passes.format(run=label, away=away))
         for label, animal, away in zip(
             runs.labels, runs.animals, runs.distance[:, place], strict=True
         )

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from model.language import marked
 from model.survey.attribute import REQUIRED, Attribute, Wrong
 from model.survey.faults import SurveyFaults, listed, nearest_name, shown
 from model.survey.folder import Folder
@@ -13,18 +14,19 @@ from model.survey.table import Row, checked_rows
 from model.trees import Catalogue, Option
 
 PRICES_FILE = "prices.csv"
+MOST_PRICES = 5_000
 UNITS = {
-    "tree": "tree",
-    "stake": "piece",
-    "tie": "piece",
-    "guard": "piece",
+    "tree": marked("tree"),
+    "stake": marked("piece"),
+    "tie": marked("piece"),
+    "guard": marked("piece"),
     "mulch": "m3",
     "lime": "kg",
     "sulphur": "kg",
-    "soil test": "sample",
+    "soil test": marked("sample"),
     "hose": "m",
-    "can": "piece",
-    "tank": "piece",
+    "can": marked("piece"),
+    "tank": marked("piece"),
 }
 """What can be priced, and the unit that one price is for."""
 KINDS_WITH_SORTS = ("tree", "stake", "guard", "tank")
@@ -85,7 +87,7 @@ def read_prices(folder: str | Path, catalogue: Catalogue, name: str = PRICES_FIL
     reading = Folder(Path(folder))
     if not reading.present([name]):
         return _or_faults(Prices(), reading)
-    rows = checked_rows(reading, name, COLUMNS)
+    rows = checked_rows(reading, name, COLUMNS, MOST_PRICES)
     names = _tree_names(catalogue)
     first: dict[str, int] = {}
     for row in rows:

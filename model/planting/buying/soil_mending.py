@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from model.factors.soil_acidity import HOLE, NEAR_ENOUGH, TOO_LIMY
 from model.ground.soil import TEXTURES
 from model.land import acidity
+from model.language import _
 from model.planting.placement import Planted
 from model.study import Study
 
@@ -34,11 +35,17 @@ def mending(study: Study, tree: Planted) -> Mending | None:
     if not (distance < 0 or distance > NEAR_ENOUGH):
         return None
     texture = TEXTURES[soils.texture[tree.place]]
-    why = f"pH {found:.1f} on {texture}, it likes {low:.1f} to {high:.1f} best"
+    said = _("pH {ph:.1f} on {texture}, it likes {low:.1f} to {high:.1f} best")
+    if distance > TOO_LIMY:
+        said = _(
+            "pH {ph:.1f} on {texture}, it likes {low:.1f} to {high:.1f} best: too limy to mend, "
+            "choose another fruit"
+        )
+    why = said.format(ph=found, texture=_(texture), low=low, high=high)
     if distance < 0:
         amount = float(acidity.for_hole(acidity.lime_need(distance, texture), HOLE))
         return Mending("lime", amount, why, LIME_SOURCE)
     if distance > TOO_LIMY:
-        return Mending("", 0.0, f"{why}: too limy to mend, choose another fruit", SULPHUR_SOURCE)
+        return Mending("", 0.0, why, SULPHUR_SOURCE)
     amount = float(acidity.for_hole(acidity.sulphur_need(distance, texture), HOLE))
     return Mending("sulphur", amount, why, SULPHUR_SOURCE)

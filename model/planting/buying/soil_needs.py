@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from model.factors.soil_acidity import HOLE
+from model.language import _, marked
 from model.planting.buying.need import PRACTICE, Need
 from model.planting.buying.soil_mending import mending
 from model.planting.placement import Planted
@@ -15,14 +16,15 @@ def soil_needs(study: Study, trees: Sequence[Planted]) -> list[Need]:
     if not found:
         return []
     hopeless = [f"{tree.name}: {mended.why}" for tree, mended in found.items() if not mended.item]
-    why = "; ".join(["one a tree, before lime or sulphur is bought", *hopeless])
-    needs = [Need("soil test", "soil test", list(found), len(found), why, PRACTICE)]
-    for item in ("lime", "sulphur"):
+    why = "; ".join([_("one a tree, before lime or sulphur is bought"), *hopeless])
+    needs = [Need("soil test", _("soil test"), list(found), len(found), why, _(PRACTICE))]
+    for item in (marked("lime"), marked("sulphur")):
         doses = {tree: mended for tree, mended in found.items() if mended.item == item}
         if doses:
             said = "; ".join(f"{t.name} {m.amount:.2f} kg ({m.why})" for t, m in doses.items())
             amount = round(sum(mended.amount for mended in doses.values()), 2)
-            why = f"for a round {HOLE:g} m across at each, dug in: {said}"
+            why = _("for a round {across:g} m across at each, dug in: {doses}")
+            why = why.format(across=HOLE, doses=said)
             source = next(iter(doses.values())).source
-            needs.append(Need(item, item, list(doses), amount, why, source))
+            needs.append(Need(item, _(item), list(doses), amount, why, source))
     return needs

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 
+from model.language import _
 from model.study import Study
 
 USUAL_YEARS = 2  # of a stake that is taken out again (common practice, no source)
@@ -41,7 +42,9 @@ def staking(study: Study, option: int) -> Staking:
     tree = study.options[option]
     value = study.catalogue.value("rootstocks", (tree.rootstock, tree.species), "stake")
     if value is None:
-        return Staking(USUAL_YEARS, "the catalogue does not say", "common practice, no source")
+        return Staking(
+            USUAL_YEARS, _("the catalogue does not say"), _("common practice, no source")
+        )
     words = str(value.value)
     source = study.catalogue.citation(value)
     if "permanent" in words:

@@ -2,19 +2,20 @@
 
 from collections.abc import Sequence
 
+from model.language import _
 from model.planting.placement import Placement, Planted
 from model.study import Study
 
 
 def tree_name(study: Study, tree: Planted) -> str:
     """One tree: its option and its place."""
-    return f"{study.options[tree.option].label} at {tree.name}"
+    return _("{tree} at {place}").format(tree=study.options[tree.option].label, place=tree.name)
 
 
 def tree_names(study: Study, placement: Placement, trees: Sequence[Planted]) -> str:
     """Several trees in a cell of a table, separated by semicolons."""
     if len(trees) == len(placement.trees) and len(trees) > 1:
-        return f"all {len(trees)} trees"
+        return _("all {count} trees").format(count=len(trees))
     return "; ".join(tree_name(study, tree) for tree in trees)
 
 

@@ -3,7 +3,8 @@
 import math
 from collections.abc import Sequence
 
-from model.planting.buying.need import PRACTICE, Need
+from model.language import _, marked
+from model.planting.buying.need import Need
 from model.planting.effort.bringing_water import (
     HOT_WEEK,
     LONGEST_HOSE,
@@ -17,7 +18,7 @@ from model.study import Study
 
 CARRIED = 100.0  # [l] a week that is carried in cans rather than stored (common practice)
 HOSE_STEP, TANK_STEP = 5, 50  # [m], [l] to which is rounded up
-RECKONED = "water balance of FAO Irrigation Paper 56 on this site's weather and soil"
+RECKONED = marked("water balance of FAO Irrigation Paper 56 on this site's weather and soil")
 Thirsty = tuple[Planted, Thirst]
 
 
@@ -46,19 +47,20 @@ def _by_source(found: Sequence[Thirsty]) -> dict[str, list[Thirsty]]:
 def _hose(source: str, found: Sequence[Thirsty]) -> Need:
     tree, farthest = max(found, key=lambda one: one[1].away)
     metres = _up(SLACK * farthest.away, HOSE_STEP)
-    why = (
-        f"from {source} to {tree.name}, {farthest.away:.0f} m in a straight line, and a tenth "
-        "more; walls and gates may ask for more"
-    )
-    return Need("hose", "hose", [tree for tree, _ in found], metres, why, f"slack: {PRACTICE}")
+    why = _(
+        "from {source} to {place}, {away:.0f} m in a straight line, and a tenth more; walls and "
+        "gates may ask for more"
+    ).format(source=source, place=tree.name, away=farthest.away)
+    slack = _("slack: common practice, no source")
+    return Need("hose", _("hose"), _trees(found), metres, why, slack)
 
 
 def _cans(found: Sequence[Thirsty]) -> Need:
-    why = (
-        f"no hose of up to {LONGEST_HOSE:g} m from a tap reaches them: {_week(found):.0f} l "
-        "together in the busiest week of a dry summer"
-    )
-    return Need("can", "can, 10 l", [tree for tree, _ in found], 2, why, RECKONED)
+    why = _(
+        "no hose of up to {longest:g} m from a tap reaches them: {week:.0f} l together in the "
+        "busiest week of a dry summer"
+    ).format(longest=LONGEST_HOSE, week=_week(found))
+    return Need("can", _("can, 10 l"), _trees(found), 2, why, _(RECKONED))
 
 
 def _stored(source: str, found: Sequence[Thirsty]) -> list[Need]:
@@ -66,32 +68,45 @@ def _stored(source: str, found: Sequence[Thirsty]) -> list[Need]:
     holds = found[0][1].holds
     week = _week(found)
     if math.isinf(holds) and week > CARRIED:
-        why = f"no hose from {source} reaches them, and {week:.0f} l a week are much to carry"
-        stored = "a dry summer's busiest week stored near them, in several where they stand apart"
-        return [_tank(found, week, f"{why}: {stored}")]
+        why = _(
+            "no hose from {source} reaches them, and {week:.0f} l a week are much to carry: a dry "
+            "summer's busiest week stored near them, in several where they stand apart"
+        )
+        return [_tank(found, week, why.format(source=source, week=week))]
     if week > holds:
-        why = f"{source} holds {holds:.0f} l, less than the {week:.0f} l of their busiest dry week"
-        return [_tank(found, week - holds, why)]
+        why = _(
+            "{source} holds {holds:.0f} l, less than the {week:.0f} l of their busiest dry week"
+        )
+        return [_tank(found, week - holds, why.format(source=source, holds=holds, week=week))]
     return []
 
 
 def _tank(found: Sequence[Thirsty], litres: float, why: str) -> Need:
-    item = f"tank, {_up(litres, TANK_STEP)} l"
-    return Need("tank", item, [tree for tree, _ in found], 1, why, RECKONED, _sizes(litres))
+    return Need("tank", _sized(litres), _trees(found), 1, why, _(RECKONED), _sizes(litres))
+
+
+def _sized(litres: float) -> str:
+    """A tank as it is asked for."""
+    return _("tank, {litres} l").format(litres=_up(litres, TANK_STEP))
 
 
 def _unreckoned(study: Study, trees: Sequence[Planted]) -> Need:
     """A tank by a rule of thumb, where the survey gives no grounds for more."""
     litres = HOT_WEEK * len(trees)
-    missing = study.ground.absent.get("watering", "The survey does not say where water is.")
-    why = f"{missing} {HOT_WEEK:g} l a tree in a hot week; a tap and a hose do as well"
-    item = f"tank, {_up(litres, TANK_STEP)} l"
-    return Need("tank", item, trees, 1, why, USUAL_SOURCE, _sizes(litres))
+    unknown = _("The survey does not say where water is.")
+    missing = study.ground.absent.get("watering", unknown)
+    usual = _("{litres:g} l a tree in a hot week; a tap and a hose do as well")
+    why = f"{missing} {usual.format(litres=HOT_WEEK)}"
+    return Need("tank", _sized(litres), trees, 1, why, USUAL_SOURCE, _sizes(litres))
 
 
 def _sizes(litres: float) -> tuple[str, ...]:
     """How a tank of that size is called in prices.csv."""
     return (f"{_up(litres, TANK_STEP)} l",)
+
+
+def _trees(found: Sequence[Thirsty]) -> list[Planted]:
+    return [tree for tree, _drinks in found]
 
 
 def _week(found: Sequence[Thirsty]) -> float:

@@ -6,6 +6,8 @@ from datetime import UTC, date, datetime, timedelta
 import icalendar
 import pandas as pd
 
+from model.language import _
+
 MAKER = "-//Treestead//planting calendar//EN"
 DOMAIN = "planting.treestead.invalid"  # a name that RFC 2606 keeps free, for identifiers alone
 
@@ -21,7 +23,7 @@ def ical(calendar: pd.DataFrame, name: str, winter: int) -> bytes:
     book.add("prodid", MAKER)
     book.add("version", "2.0")
     book.add("calscale", "GREGORIAN")
-    book.add("x-wr-calname", f"{name}: planting")
+    book.add("x-wr-calname", _("{site}: planting").format(site=name))
     seen: dict[str, int] = {}
     for row in calendar.to_dict("records"):
         task = "\n".join((name, str(winter), row["what"], row["trees"]))
@@ -46,8 +48,8 @@ def _event(row: dict, identifier: str, winter: int) -> icalendar.Event:
 def _description(row: dict) -> str:
     parts = [row["trees"], row["how"]]
     if row["caution"]:
-        parts.append(f"Caution: {row['caution']}")
-    return "\n".join([*parts, f"Source: {row['source']}"])
+        parts.append(_("Caution: {caution}").format(caution=row["caution"]))
+    return "\n".join([*parts, _("Source: {source}").format(source=row["source"])])
 
 
 def _identifier(task: str) -> str:

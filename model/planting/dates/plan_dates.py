@@ -1,10 +1,11 @@
 """What every line of a planting calendar is dated by: the season, the bare weeks, the blossom."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 
+from model.language import _, marked
 from model.planting.buying.tree_names import tree_names
 from model.planting.dates.dormancy import Dormancy, dormancy
 from model.planting.dates.flowering import Flowering, flowering
@@ -16,13 +17,13 @@ from model.study import Study
 # mid-September in the south (Royal Horticultural Society, Trees and shrubs: moving; the south
 # shifted by half a year, common practice).
 USUAL_FIRST, USUAL_LAST = (11, 1), (3, 15)
-PRACTICE = "common practice, no source"
+PRACTICE = marked("common practice, no source")
 LEAST_DAYS = 28  # [days] of the bare season that even the earliest flowerer is given
 
 
 @dataclass(frozen=True)
 class Task:
-    """One line of the calendar."""
+    """One line of the calendar, its words in the language in use."""
 
     first: date
     last: date
@@ -30,7 +31,7 @@ class Task:
     trees: str
     how: str
     caution: str = ""
-    source: str = PRACTICE
+    source: str = field(default_factory=lambda: _(PRACTICE))
 
 
 @dataclass(frozen=True)

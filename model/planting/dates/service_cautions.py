@@ -4,19 +4,20 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from model.language import _, marked
 from model.planting.placement import Planted
 from model.study import Study
 
 NEAR = 15.0  # [m] within which a service is named; not a safe distance (common practice)
-BEFORE_DIGGING = (
+BEFORE_DIGGING = marked(
     "Get plans from every network operator, trace with a locator and dig trial holes by hand; "
     "assume that services are there. A plan is no proof; local codes and the operator decide."
 )
-UNDER_A_LINE = (
+UNDER_A_LINE = marked(
     "Overhead line near: no ladder, pole or long stake under or beside it; the operator decides "
     "what may stand and be done there, and only authorised people cut."
 )
-DIGGING_SOURCE = "HSE HSG47, Avoiding danger from underground services; our words"
+DIGGING_SOURCE = marked("HSE HSG47, Avoiding danger from underground services; our words")
 
 
 def services_near(study: Study, trees: Sequence[Planted], overhead: bool) -> list[str]:
@@ -31,11 +32,12 @@ def services_near(study: Study, trees: Sequence[Planted], overhead: bool) -> lis
         for tree in trees:
             away = float(services.distance[number, tree.place])
             if away <= NEAR:
-                said.append(f"{label} {away:.1f} m from {tree.name}")
+                near = _("{service} {away:.1f} m from {place}")
+                said.append(near.format(service=label, away=away, place=tree.name))
     return said
 
 
 def line_caution(study: Study, trees: Sequence[Planted]) -> str:
     """The caution for work near an overhead line, an empty word where none is near."""
     near = services_near(study, trees, overhead=True)
-    return f"{UNDER_A_LINE} ({'; '.join(near)})" if near else ""
+    return f"{_(UNDER_A_LINE)} ({'; '.join(near)})" if near else ""

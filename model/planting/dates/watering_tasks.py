@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from datetime import date
 
+from model.ground.watering import NO_DAY
+from model.language import _, marked
 from model.planting.dates.plan_dates import PlanDates, Task
 from model.planting.dates.season import later, on_or_after
 from model.planting.effort.bringing_water import (
@@ -14,14 +16,12 @@ from model.planting.effort.bringing_water import (
 )
 from model.planting.placement import Planted
 
-RECKONED = (
+RECKONED = marked(
     "water balance of FAO Irrigation Paper 56 on this site's weather and soil; rain that saves a "
     "week: common practice, no source"
 )
-BY_THUMB = f"{USUAL_SOURCE}; fortnightly in the second year, monthly in the third"
-NO_DAY = "no day"
-DRY = 1
-SKIP = "Skip a week that brings 20 mm of rain; water slowly, on the mulched round."
+BY_THUMB = marked("{source}; fortnightly in the second year, monthly in the third")
+SKIP = marked("Skip a week that brings 20 mm of rain; water slowly, on the mulched round.")
 
 
 def watering_tasks(dates: PlanDates) -> list[Task]:
@@ -57,25 +57,35 @@ def _task(
     dates: PlanDates, trees: Sequence[Planted], reckoned: dict[Planted, Thirst], summer: int
 ) -> Task:
     drinks = reckoned[trees[0]]
-    what = f"Water, summer of year {summer}"
+    what = _("Water, summer of year {year}").format(year=summer)
     named = dates.named(trees)
     if drinks.first == NO_DAY:
         first, last = _usual(dates, summer)
-        how = "Reckoned to need none even in a dry summer: water if the leaves flag all the same."
-        return Task(first, last, what, named, how, source=RECKONED)
+        how = _(
+            "Reckoned to need none even in a dry summer: water if the leaves flag all the same."
+        )
+        return Task(first, last, what, named, how, source=_(RECKONED))
     first, last = (later(day, summer - 1) for day in watering_dates(dates, drinks))
     median, dry = _litres(drinks, summer)
     weeks = max((last - first).days / 7, 1)
-    sources = "; ".join(dict.fromkeys(reckoned[tree].source for tree in trees))
-    tank = " That is more than the tank holds." if drinks.week > drinks.holds else ""
-    dose = (
-        f"Each tree about {dry / weeks:.0f} l a week in a dry summer (one in ten), up to "
-        f"{drinks.week:.0f} l in the hottest week"
-        if summer == 1
-        else f"Each tree about {dry / weeks:.0f} l a week in a dry summer (one in ten)"
+    dose = _(
+        "Each tree about {week:.0f} l a week in a dry summer (one in ten); {dry} l in all, "
+        "{median} l in a usual one."
     )
-    how = f"{dose}; {dry} l in all, {median} l in a usual one. From {sources}. {SKIP}{tank}"
-    return Task(first, last, what, named, how, source=RECKONED)
+    if summer == 1:
+        dose = _(
+            "Each tree about {week:.0f} l a week in a dry summer (one in ten), up to {most:.0f} l "
+            "in the hottest week; {dry} l in all, {median} l in a usual one."
+        )
+    from_where = _("From {sources}.")
+    parts = [
+        dose.format(week=dry / weeks, most=drinks.week, dry=dry, median=median),
+        from_where.format(sources="; ".join(dict.fromkeys(reckoned[t].source for t in trees))),
+        _(SKIP),
+    ]
+    if drinks.week > drinks.holds:
+        parts.append(_("That is more than the tank holds."))
+    return Task(first, last, what, named, " ".join(parts), source=_(RECKONED))
 
 
 def watering_dates(dates: PlanDates, drinks: Thirst) -> tuple[date, date]:
@@ -86,20 +96,26 @@ def watering_dates(dates: PlanDates, drinks: Thirst) -> tuple[date, date]:
 
 def _by_thumb(dates: PlanDates, trees: Sequence[Planted], summer: int) -> Task:
     first, last = _usual(dates, summer)
-    often = "a week" if summer == 1 else "a fortnight"
-    how = (
-        f"Not reckoned here: the survey says neither tap nor tank, or no weather. As a rule "
-        f"{USUAL_WEEK:g} l each {often}, {HOT_WEEK:g} l when it is hot. {SKIP}"
-    )
-    what = f"Water, summer of year {summer}"
-    return Task(first, last, what, dates.named(trees), how, source=BY_THUMB)
+    rule = _("As a rule {litres:g} l each a fortnight, {hot:g} l when it is hot.")
+    if summer == 1:
+        rule = _("As a rule {litres:g} l each a week, {hot:g} l when it is hot.")
+    unknown = _("Not reckoned here: the survey says neither tap nor tank, or no weather.")
+    how = f"{unknown} {rule.format(litres=USUAL_WEEK, hot=HOT_WEEK)} {_(SKIP)}"
+    what = _("Water, summer of year {year}").format(year=summer)
+    return Task(first, last, what, dates.named(trees), how, source=_by_whose_thumb())
 
 
 def _third(dates: PlanDates) -> Task:
     of = dates.season.in_summer
-    how = f"Only in a drought: {USUAL_WEEK:g} l each, once a month."
-    named = dates.named(dates.placement.trees)
-    return Task(of(6, 1, 3), of(8, 31, 3), "Water, summer of year 3", named, how, source=BY_THUMB)
+    how = _("Only in a drought: {litres:g} l each, once a month.").format(litres=USUAL_WEEK)
+    what, named = _("Water, summer of year {year}"), dates.named(dates.placement.trees)
+    source = _by_whose_thumb()
+    return Task(of(6, 1, 3), of(8, 31, 3), what.format(year=3), named, how, source=source)
+
+
+def _by_whose_thumb() -> str:
+    """Where the rule of thumb comes from."""
+    return _(BY_THUMB).format(source=USUAL_SOURCE)
 
 
 def _usual(dates: PlanDates, summer: int) -> tuple[date, date]:

@@ -6,6 +6,7 @@ import numpy as np
 import pandas as pd
 
 from model.ground.walk import walk_of
+from model.language import _, marked
 from model.planting.buying.tree_names import tree_name
 from model.planting.effort.bringing_water import thirst
 from model.planting.effort.rounds import EXACT, shortest_round
@@ -14,8 +15,8 @@ from model.planting.placement import Placement, Planted
 from model.study import Study
 
 HOUR = 3600.0
-ALONE = "all, each on its own"
-TOGETHER = "all, in rounds"
+ALONE = marked("all, each on its own")
+TOGETHER = marked("all, in rounds")
 WATER = tuple(f"water_{year}_{kind}_min" for year in (1, 2) for kind in ("median", "dry"))
 EFFORT = [
     "tree", "visits", "pruning_visits", "picking_visits", "walk_there_and_back_min",
@@ -95,24 +96,36 @@ def _water(study: Study, tree: Planted) -> np.ndarray:
 def _sentence(row: dict, trees: int) -> str:
     """One row in words."""
     walking, dry = row["walking_h_a_year"], row["water_1_dry_min"]
-    water = (
-        "watering not reckoned"
-        if np.isnan(dry)
-        else f"watering {row['water_1_median_min']:.0f} minutes in a usual first summer, {dry:.0f} "
-        f"in a dry one, then {row['water_2_median_min']:.0f} or {row['water_2_dry_min']:.0f}"
-    )
-    if np.isnan(walking):
-        return f"No house is drawn, so walking is not reckoned; {water}."
-    if np.isinf(walking):
-        return f"No way leads there from the house; {water}."
+    water = _("watering not reckoned")
+    if not np.isnan(dry):
+        water = _(
+            "watering {water_1_median_min:.0f} minutes in a usual first summer, "
+            "{water_1_dry_min:.0f} in a dry one, then {water_2_median_min:.0f} or "
+            "{water_2_dry_min:.0f}"
+        ).format(**row)
+    return _walking_words(row, trees).format(walking=walking, water=water, **row)
+
+
+def _walking_words(row: dict, trees: int) -> str:
+    """What is said of the walking of one row, its figures left open."""
+    if np.isnan(row["walking_h_a_year"]):
+        return _("No house is drawn, so walking is not reckoned; {water}.")
+    if np.isinf(row["walking_h_a_year"]):
+        return _("No way leads there from the house; {water}.")
     if row["tree"] == TOGETHER:
-        exact = "each the shortest" if trees <= EXACT else "each nearly the shortest"
-        number = f"{row['visits']:.0f} rounds a year, {exact}"
-        return f"{number}: {walking:.1f} h of walking; {water}."
+        if trees <= EXACT:
+            return _(
+                "{visits:.0f} rounds a year, each the shortest: {walking:.1f} h of walking; "
+                "{water}."
+            )
+        return _(
+            "{visits:.0f} rounds a year, each nearly the shortest: {walking:.1f} h of walking; "
+            "{water}."
+        )
     if row["tree"] == ALONE:
-        return f"{row['visits']:.0f} visits a year: {walking:.1f} h of walking; {water}."
-    return (
-        f"{row['visits']:.0f} visits a year once grown, {row['pruning_visits']:g} to prune and "
-        f"{row['picking_visits']:g} to pick, {row['walk_there_and_back_min']:.1f} minutes there "
-        f"and back: {walking:.1f} h of walking a year; {water}."
+        return _("{visits:.0f} visits a year: {walking:.1f} h of walking; {water}.")
+    return _(
+        "{visits:.0f} visits a year once grown, {pruning_visits:g} to prune and "
+        "{picking_visits:g} to pick, {walk_there_and_back_min:.1f} minutes there and back: "
+        "{walking:.1f} h of walking a year; {water}."
     )

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from model.language import _
 from model.planting.partnership import pollen_needs
 from model.planting.year_after.keep_or_move import Judged, free_pegs
 from model.planting.year_after.standing import StandingTree
@@ -38,7 +39,7 @@ def _room(study: Study, option: int, place: int, others: Sequence[StandingTree])
     """How far the nearest planted crown will be when both are grown."""
     name = study.ground.places.name(place)
     if not others:
-        return f"No other tree of the plan stands near {name}."
+        return _("No other tree of the plan stands near {place}.").format(place=name)
     spread = full_size(study.traits, study.ground.soils.fertility).spread[TYPICAL]
     half = spread[option, place] / 2
     free = {
@@ -46,27 +47,31 @@ def _room(study: Study, option: int, place: int, others: Sequence[StandingTree])
         for one in others
     }
     near = min(free, key=lambda one: free[one])
-    return (
-        f"Room at {name}: full grown, its crown ends {max(free[near], 0):.0f} m from that of "
-        f"{_named(study, near)}."
-    )
+    said = _("Room at {place}: full grown, its crown ends {away:.0f} m from that of {tree}.")
+    return said.format(place=name, away=max(free[near], 0), tree=_named(study, near))
 
 
 def _partners(study: Study, judged: Judged, others: Sequence[StandingTree], worths: Worths) -> str:
     """Its nearest partner in flower where it goes and where it stands."""
     option = judged.tree.option
     if judged.there is None or pollen_needs(study.traits)[option] == 0:
-        return "It sets fruit without a partner."
+        return _("It sets fruit without a partner.")
     near = _nearest(study, option, judged.there.place, others, worths)
     now = _nearest(study, option, judged.tree.place, others, worths)
     if near is None and now is None:
-        return "No partner in flower is known near, neither there nor here."
+        return _("No partner in flower is known near, neither there nor here.")
     if near is None and now is not None:
-        return f"Its partner in flower stays behind: {now[0]}, {now[1]:.0f} m from where it stands."
+        behind = _("Its partner in flower stays behind: {tree}, {away:.0f} m from where it stands.")
+        return behind.format(tree=now[0], away=now[1])
     if near is None:
         return ""
-    before = f" ({now[1]:.0f} m from where it stands)" if now and now[0] == near[0] else ""
-    return f"Its nearest partner in flower there: {near[0]}, {near[1]:.0f} m away{before}."
+    if now and now[0] == near[0]:
+        return _(
+            "Its nearest partner in flower there: {tree}, {away:.0f} m away ({now:.0f} m from "
+            "where it stands)."
+        ).format(tree=near[0], away=near[1], now=now[1])
+    said = _("Its nearest partner in flower there: {tree}, {away:.0f} m away.")
+    return said.format(tree=near[0], away=near[1])
 
 
 def _left_behind(
@@ -85,13 +90,13 @@ def _left_behind(
         rest = _nearest(study, one.option, one.place, [o for o in others if o is not one], worths)
         if was > FAR or goes <= was or (rest is not None and rest[1] <= was):
             continue
-        left = f"{rest[0]}, {rest[1]:.0f} m" if rest and rest[1] < goes else f"it, {goes:.0f} m"
+        left = _("it, {away:.0f} m").format(away=goes)
+        if rest and rest[1] < goes:
+            left = _("{tree}, {away:.0f} m").format(tree=rest[0], away=rest[1])
         if min(goes, rest[1] if rest else math.inf) > FAR:
-            left = "none that is known near"
-        said.append(
-            f"{_named(study, one)} loses its nearest partner, {was:.0f} m off; "
-            f"the nearest is then {left}."
-        )
+            left = _("none that is known near")
+        loses = _("{tree} loses its nearest partner, {away:.0f} m off; the nearest is then {left}.")
+        said.append(loses.format(tree=_named(study, one), away=was, left=left))
     return tuple(said)
 
 
@@ -108,16 +113,18 @@ def _vacated(study: Study, judged: Judged, others: Sequence[StandingTree], worth
             scores[option] = worths.score(option, place)
     known = {option: score for option, score in scores.items() if math.isfinite(score)}
     if not known:
-        return f"{spot} falls free; nothing on the short list could follow it there."
+        nobody = _("{place} falls free; nothing on the short list could follow it there.")
+        return nobody.format(place=spot)
     best = max(known, key=lambda option: known[option])
-    if best == judged.tree.option:
-        return (
-            f"{spot} falls free; nothing else would be worth more there. Fill the hole on the day."
-        )
-    return (
-        f"{spot} falls free; by what was seen, {study.options[best].label} would be worth most "
-        f"there ({100 * known[best]:.0f} of 100). Fill the hole on the day."
+    said = _(
+        "{place} falls free; by what was seen, {tree} would be worth most there ({score:.0f} of "
+        "100). Fill the hole on the day."
     )
+    if best == judged.tree.option:
+        said = _(
+            "{place} falls free; nothing else would be worth more there. Fill the hole on the day."
+        )
+    return said.format(place=spot, tree=study.options[best].label, score=100 * known[best])
 
 
 def _nearest(
@@ -142,7 +149,7 @@ def _nearest(
 
 
 def _named(study: Study, tree: StandingTree) -> str:
-    return f"{study.options[tree.option].label} at {tree.spot}"
+    return _("{tree} at {place}").format(tree=study.options[tree.option].label, place=tree.spot)
 
 
 def _apart(study: Study, one: int, other: int) -> float:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from shapely.geometry import Point
 
 from model.decision.updating import normal_update
+from model.language import _, marked
 from model.planting.year_after.evidence import WITHIN, Evidence, place_of
 from model.planting.year_after.expected import MONTH, patch_at
 from model.study import Study
@@ -15,7 +16,7 @@ from model.survey.plus_minus import DEVIATIONS, SUFFIX
 from model.survey.site import Site
 from model.survey.soil import Soil
 
-FIELDS = {"ph": ("ph", "pH", 1), "soil_depth": ("depth_cm", "soil depth in cm", 0)}
+FIELDS = {"ph": ("ph", "pH", 1), "soil_depth": ("depth_cm", marked("soil depth in cm"), 0)}
 ROUND_A_PEG = 3.0  # [m] of ground that one peg's wet speaks for (common practice, no source)
 WORTH_DRAWING = 0.5  # [months] wetter than the map before it is drawn (common practice)
 
@@ -76,10 +77,15 @@ def _soil(study: Study, site: Site, one: Evidence, place: int) -> tuple[Site, st
         changed = {field: value, field + SUFFIX: spread}
         new = replace(patch, attributes={**patch.attributes, **changed})
         site = _with(site, patch, new)
-    name = (patch.name or "the soil patch") if patch else "the soil in general"
-    return site, (
-        f"{label} of {name}: {before:.{digits}f} to {value:.{digits}f}, "
-        f"since {one.seen:.{digits}f} was found at {one.spot}."
+    name = (patch.name or _("the soil patch")) if patch else _("the soil in general")
+    sentence = _("{figure} of {soil}: {before} to {after}, since {found} was found at {place}.")
+    return site, sentence.format(
+        figure=_(label),
+        soil=name,
+        before=f"{before:.{digits}f}",
+        after=f"{value:.{digits}f}",
+        found=f"{one.seen:.{digits}f}",
+        place=one.spot,
     )
 
 
@@ -92,20 +98,22 @@ def _wet(study: Study, site: Site, one: Evidence, place: int) -> tuple[Site, str
             spread = round(DEVIATIONS * one.sd / MONTH, 1)
             changed = {"wet_months": months, "wet_months" + SUFFIX: spread}
             new = replace(patch, attributes={**patch.attributes, **changed})
-            name = patch.name or "the wet ground"
-            sentence = f"wet months of {name}: {before:g} to {months:g}, as seen at {one.spot}."
-            return _with(site, patch, new), sentence
+            sentence = _("wet months of {ground}: {before:g} to {after:g}, as seen at {place}.")
+            name = patch.name or _("the wet ground")
+            told = sentence.format(ground=name, before=before, after=months, place=one.spot)
+            return _with(site, patch, new), told
     if months - one.prior.mean / MONTH < WORTH_DRAWING:
         return site, ""
     drawn = Feature(
         "wet_ground",
-        f"wet ground seen at {one.spot}",
+        _("wet ground seen at {place}").format(place=one.spot),
         point.buffer(ROUND_A_PEG),
         {"wet_months": months},
-        "a year's observations",
+        _("a year's observations"),
     )
-    sentence = f"wet ground of {months:g} months a year drawn round {one.spot}, as seen there."
-    return replace(site, features=(*site.features, drawn)), sentence
+    sentence = _("wet ground of {months:g} months a year drawn round {place}, as seen there.")
+    told = sentence.format(months=months, place=one.spot)
+    return replace(site, features=(*site.features, drawn)), told
 
 
 def _corrected_soil(soil: Soil, field: str, value: float) -> Soil:

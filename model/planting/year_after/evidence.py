@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from model.decision.updating import beta_update, normal_update
+from model.language import _, marked
 from model.planting.candidates import place_name
 from model.planting.year_after.expected import Expected, expected, patch_at
 from model.planting.year_after.observations import Observation
@@ -24,14 +25,18 @@ RARE = 0.05
 WITHIN = {"ph": 0.15, "soil_depth": 8.0}  # sd within one soil from peg to peg (common practice)
 SOIL = tuple(WITHIN)
 LESS_MORE = {
-    "sun_hours": ("less sun", "more sun"),
-    "wet_days": ("drier", "wetter"),
-    "ph": ("more acid", "more limy"),
-    "soil_depth": ("shallower", "deeper"),
-    "browsed": ("less browsed", "more browsed"),
-    "blossom_frost": ("less frost in blossom", "more frost in blossom"),
-    "leader_growth": ("less growth", "more growth"),
+    "sun_hours": (marked("less sun than expected"), marked("more sun than expected")),
+    "wet_days": (marked("drier than expected"), marked("wetter than expected")),
+    "ph": (marked("more acid than expected"), marked("more limy than expected")),
+    "soil_depth": (marked("shallower than expected"), marked("deeper than expected")),
+    "browsed": (marked("less browsed than expected"), marked("more browsed than expected")),
+    "blossom_frost": (
+        marked("less frost in blossom than expected"),
+        marked("more frost in blossom than expected"),
+    ),
+    "leader_growth": (marked("less growth than expected"), marked("more growth than expected")),
 }
+ANYTHING = marked("less than expected"), marked("more than expected")
 
 
 @dataclass(frozen=True)
@@ -75,18 +80,28 @@ class Evidence:
     def words(self) -> str:
         """What it means, in a few words."""
         if self.what == "leader_growth" and self.seen < figure("leader", "poor"):
-            return "poor growth: look for the cause"
+            return _("poor growth: look for the cause")
         if math.isnan(self.surprise):
-            return "a sign" if self.seen > 0 else "nothing amiss"
+            return _("a sign") if self.seen > 0 else _("nothing amiss")
         if abs(self.surprise) < 1:
-            return "as expected"
-        less, more = LESS_MORE.get(self.what, ("less", "more"))
-        said = f"{less if self.surprise < 0 else more} than expected"
-        if self.again and abs(self.surprise) > DOUBTED:
-            return f"{said}, seen again: the map was wrong"
+            return _("as expected")
+        if self.settled:
+            return _("{difference}: the map was wrong").format(difference=self.difference)
         if not self.doubted or self.what == "leader_growth":
-            return said
-        return f"{said}: distrust the map or the meter"
+            return self.difference
+        return _("{difference}: distrust the map or the meter").format(difference=self.difference)
+
+    @property
+    def settled(self) -> bool:
+        """Whether it was seen again, and so far off that the map was wrong."""
+        return self.again and abs(self.surprise) > DOUBTED
+
+    @property
+    def difference(self) -> str:
+        """Which way it differs from what was expected."""
+        less, more = LESS_MORE.get(self.what, ANYTHING)
+        said = _(less if self.surprise < 0 else more)
+        return _("{difference}, seen again").format(difference=said) if self.settled else said
 
 
 def evidence_at(

@@ -10,8 +10,9 @@ import shapely
 
 from model.ground import given
 from model.land.sun_patches import summer_months
+from model.language import _, marked
 from model.planting.year_after.transplanting import figure
-from model.planting.year_after.watched import ASSUMED, WATCHED
+from model.planting.year_after.watched import WATCHED
 from model.robustness.usual_errors import USUAL
 from model.study import Study
 from model.survey.plus_minus import DEVIATIONS
@@ -58,7 +59,7 @@ class Expected:
     source: str = ""
 
 
-NOTHING = Expected(math.nan, math.nan, source="the model expects nothing of it: a sign")
+NOTHING = Expected(math.nan, math.nan, source=marked("the model expects nothing of it: a sign"))
 
 
 def expected(study: Study, what: str, place: int, option: int, seasons: int = 1) -> Expected:
@@ -74,7 +75,8 @@ def expected(study: Study, what: str, place: int, option: int, seasons: int = 1)
     value = float(measure[min(option, len(measure) - 1), place])
     if what in YEARLY:
         return YEARLY[what](study, value / 100)
-    return Expected(value, tenth(study, factor), source=f"the model; sd: {ASSUMED}")
+    said = _("the model; sd: common practice, no source")
+    return Expected(value, tenth(study, factor), source=said)
 
 
 def tenth(study: Study, factor: str) -> float:
@@ -87,7 +89,9 @@ def _sun(study: Study, place: int) -> Expected:
     sun = study.ground.sun_now
     hours = sun.a_day(sun.hours, summer_months(study.ground.latitude))
     taken = float(np.nanmax(hours) - hours[place])
-    said = f"the map's sun of a clear day, neighbours as they stand now; sd {ASSUMED}"
+    said = _(
+        "the map's sun of a clear day, neighbours as they stand now; sd common practice, no source"
+    )
     return Expected(float(hours[place]), math.hypot(SUN_SD, SUN_SHARE * taken), source=said)
 
 
@@ -99,7 +103,10 @@ def _wet(study: Study, place: int) -> Expected:
         rain = years.rain.sum(axis=1)
         rain = rain[np.isfinite(rain)]
         varies = float(rain.std() / rain.mean()) if rain.size > 1 and rain.mean() > 0 else 0.0
-    said = f"wet months as seen or reckoned, sd {ASSUMED}; years differ as the year's rain does"
+    said = _(
+        "wet months as seen or reckoned, sd common practice, no source; years differ as the year's "
+        "rain does"
+    )
     return Expected(days, WET_SD * MONTH, varies * days, source=said)
 
 
@@ -111,9 +118,10 @@ def _growth(study: Study, place: int, option: int, seasons: int) -> Expected:
     heights = size_at_age(full, [seasons - 1, seasons], rate, power, WHIP)
     rise = 100 * float(heights[1] - heights[0])
     if seasons > 1 and rise > 0 and heights[0] > WHIP:
-        return Expected(rise, GROWTH_SD, source="the rootstock's growth curve")
+        return Expected(rise, GROWTH_SD, source=_("the rootstock's growth curve"))
     good = (figure("leader", "good_low") + figure("leader", "good_high")) / 2
-    return Expected(good, GROWTH_SD, source=f"40 to 60 cm in a good first season: {ASSUMED}")
+    said = _("40 to 60 cm in a good first season: common practice, no source")
+    return Expected(good, GROWTH_SD, source=said)
 
 
 def _soil(what: str, study: Study, place: int) -> Expected:
@@ -125,7 +133,7 @@ def _soil(what: str, study: Study, place: int) -> Expected:
     general = study.site.soil_plus_minus.get(field, math.nan)
     said = patches[number].plus_minus(field) if number >= 0 else general
     sd = said / DEVIATIONS if said > 0 else SOIL_SD[what]
-    source = "the survey" if said > 0 else f"the survey; sd {ASSUMED}"
+    source = _("the survey") if said > 0 else _("the survey; sd common practice, no source")
     return Expected(value, sd, source=source)
 
 
@@ -145,12 +153,13 @@ def _yearly(chance: float, years: float, source: str) -> Expected:
 
 def _frost(study: Study, chance: float) -> Expected:
     springs = min(float(given(study.ground.frost).minimum.shape[0]), SPRINGS)
-    said = f"the site's weather, worth {springs:.0f} springs seen (a model choice)"
-    return _yearly(chance, springs, said)
+    said = _("the site's weather, worth {springs:.0f} springs seen (a model choice)")
+    return _yearly(chance, springs, said.format(springs=springs))
 
 
-def _browsing(_: Study, chance: float) -> Expected:
-    return _yearly(chance, WINTERS, f"distance from runs, worth 4 years seen ({ASSUMED})")
+def _browsing(_study: Study, chance: float) -> Expected:
+    said = _("distance from runs, worth 4 years seen (common practice, no source)")
+    return _yearly(chance, WINTERS, said)
 
 
 OF_THE_LAND: dict[str, Callable[[Study, int], Expected]] = {

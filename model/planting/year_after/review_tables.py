@@ -7,6 +7,7 @@ from pathlib import Path
 import pandas as pd
 
 from model.csv_text import csv_text
+from model.language import _
 from model.planting.year_after.evidence import Evidence, evidence_at, place_of
 from model.planting.year_after.keep_or_move import Judged
 from model.planting.year_after.observations import KINDS, Observation
@@ -134,5 +135,5 @@ def _evidence_row(study: Study, one: Evidence) -> dict[str, object]:
         "surprise": one.surprise,
         "count": one.count,
         "meaning": one.words,
-        "prior_source": one.prior.source,
+        "prior_source": _(one.prior.source),
     }

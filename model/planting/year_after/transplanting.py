@@ -8,6 +8,8 @@ from pathlib import Path
 
 import numpy as np
 
+from model.language import DAY_AND_YEAR, _, dated
+
 FILE = Path(__file__).parent / "transplanting.csv"
 DWARF, MIDDLING = 0.375, 0.26  # [1/yr] growth rates that part the rows on trunks
 
@@ -20,7 +22,8 @@ class Window:
     last: date
 
     def __str__(self) -> str:
-        return f"between {self.first:%-d %B %Y} and {self.last:%-d %B %Y}"
+        first, last = dated(self.first, DAY_AND_YEAR), dated(self.last, DAY_AND_YEAR)
+        return _("between {first} and {last}").format(first=first, last=last)
 
 
 @cache
