@@ -1,24 +1,19 @@
 """The language file: every text of the app that can be translated, for a translator to fill in."""
 
+import ast
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 
 from babel import Locale
 from babel.messages.catalog import Catalog
-from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
-from dashboard import theme
-from dashboard.book import PAGES
-from model.factors import FACTORS
-from model.ground.obstacles import unnamed
-from model.survey.kinds import KINDS
+from dashboard.vocabulary import vocabulary
 
 PACKAGES = ("dashboard", "model")
 ROOT = Path(__file__).parents[1]
-# The functions that a text goes through; ngettext takes it for one and for many.
-KEYWORDS: dict[str, tuple[int, ...] | None] = {"_": None, "marked": None, "ngettext": (1, 2)}
+ONE = ("_", "marked")  # functions that a text goes through; ngettext takes it for one and many
 HEADER = """\
 # The texts of Treestead: write the translation of each msgid into its msgstr, in
 # UTF-8, and start the app with it. Words in {{braces}} stay as they are.
@@ -38,7 +33,7 @@ def texts() -> Iterator[tuple[Text, str]]:
     A text that depends on a number is a pair: for one and for many.
     """
     seen: set[str] = set()
-    for text, where in (*_in_the_code(), *_in_the_vocabulary()):
+    for text, where in (*_in_the_code(), *vocabulary()):
         key = text if isinstance(text, str) else text[0]
         if key and key not in seen:
             seen.add(key)
@@ -66,28 +61,19 @@ def language_file(before: bytes = b"", locale: Locale | None = None) -> bytes:
 
 
 def _in_the_code() -> Iterator[tuple[Text, str]]:
-    """Texts that the code passes through `_` and its like, with their file."""
-    for package in PACKAGES:
-        folder = ROOT / package
-        found = extract_from_dir(str(folder), [("**.py", "python")], keywords=KEYWORDS)
-        for name, _line, text, _comments, _context in found:
-            said = text if isinstance(text, str) else (text[0], text[1])
-            yield said, f"{package}/{name}"
+    """Texts that the code passes through `_` and its like, with their file.
 
-
-def _in_the_vocabulary() -> Iterator[tuple[str, str]]:
-    """Words that records hold: pages, families, factors, kinds of feature."""
-    for page in PAGES:
-        yield page.label, f"page {page.path}"
-        yield page.about, f"page {page.path}"
-    for family in theme.FAMILY_LABELS:
-        yield theme.family_label(family), f"family {family}"
-    for factor in FACTORS:
-        for text in (factor.label, factor.label.lower(), factor.question, factor.unit):
-            yield text, f"factor {factor.name}"
-    for kind in KINDS.values():
-        yield kind.label, f"kind {kind.name}"
-        yield kind.meaning, f"kind {kind.name}"
-        yield unnamed(kind.name), f"kind {kind.name}"
-        for attribute in kind.attributes:
-            yield attribute.meaning, f"kind {kind.name}, {attribute.name}"
+    By Python's own parser, which also sees what stands within the braces of an f-string.
+    """
+    for path in sorted(path for package in PACKAGES for path in (ROOT / package).rglob("*.py")):
+        where = path.relative_to(ROOT).as_posix()
+        calls = (
+            node for node in ast.walk(ast.parse(path.read_bytes())) if isinstance(node, ast.Call)
+        )
+        for call in sorted(calls, key=lambda call: (call.lineno, call.col_offset)):
+            name = call.func.id if isinstance(call.func, ast.Name) else ""
+            said = [str(one.value) for one in call.args if isinstance(one, ast.Constant)]
+            if name in ONE and said:
+                yield said[0], where
+            elif name == "ngettext" and len(said) >= 2:
+                yield (said[0], said[1]), where

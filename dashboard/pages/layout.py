@@ -1,7 +1,7 @@
 """Where things stand on the page: a grid on a wide screen, one column on a narrow one."""
 
 from dashboard import theme
-from model.language import _
+from model.language import _, marked
 
 LAYOUT = f"""
 :host {{
@@ -51,10 +51,12 @@ def cautions(services_judged: bool) -> str:
     return _(CAUTIONS).format(services=services)
 
 
-UNJUDGED_SERVICES = "Buried and overhead services are drawn on the map but <b>not judged</b>."
-CAUTIONS = """
+UNJUDGED_SERVICES = marked(
+    "Buried and overhead services are drawn on the map but <b>not judged</b>."
+)
+CAUTIONS = marked("""
 <b>Before any hole:</b> ask every network operator, have services traced, dig by hand.
 What is not on the plan may still be in the ground. {services}
 <b>Overhead lines:</b> keep ladders, poles and machines clear.
 <b>Slopes:</b> no ladder on ground that is not level. Local codes and licensed practice come first.
-"""
+""")

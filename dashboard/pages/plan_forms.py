@@ -9,7 +9,7 @@ from dashboard.pages.plan_work import PlanWork
 from dashboard.pages.survey_form import Field
 from dashboard.pages.trees_list import button
 from dashboard.pages.trees_order import MOST, OrderRow, meeting
-from model.language import _
+from model.language import _, marked
 from model.planting.candidates import place_name
 from model.planting.order import USES, matching, use_of
 from model.planting.placement import Placement, Planted
@@ -17,12 +17,16 @@ from model.planting.plan_words import CAUTION, partners, total_words
 
 PLACES_LISTED = 12
 REASONS = ("pipe or cable", "rock", "standing water", "old roots or rubble", "something else")
-STOP = _(
+STOP = marked(
     "A pipe or cable found: stop digging, do not touch it, keep people away and call its operator. "
     "Smell of gas: no flame, no switch, leave and call the emergency number. Local rules come "
     "first."
 )
-CHANGED = {"weights": _("the weights"), "survey": _("the survey"), "order": _("the order")}
+CHANGED = {
+    "weights": marked("the weights"),
+    "survey": marked("the survey"),
+    "order": marked("the order"),
+}
 
 
 def order_blocks(work: PlanWork) -> list[dict[str, Any]]:
@@ -154,7 +158,7 @@ def _empty(work: PlanWork) -> list[Field]:
 
 
 def _outdated(work: PlanWork) -> list[Field]:
-    changed = [CHANGED[name] for name in work.outdated()]
+    changed = [_(CHANGED[name]) for name in work.outdated()]
     if not changed:
         return []
     said = _("Out of date: {what} changed since this was placed.")
@@ -201,7 +205,7 @@ def _blocked(work: PlanWork) -> list[Field]:
         return []
     fields = [form.subheading(_("Blocked holes"))]
     if any(why == REASONS[0] for why in blocked.values()):
-        fields.append(form.note(STOP, "caution"))
+        fields.append(form.note(_(STOP), "caution"))
     for place, why in blocked.items():
         name = place_name(work.study, place)
         fields.append(form.note(f"{work.session.shown(name)}: {_(why)}"))
@@ -261,7 +265,7 @@ def tree_fields(work: PlanWork, number: int, tree: Planted, why: str) -> list[Fi
                     help=_("or drag it on the map; what it costs is said before it is let go")),
         form.buttons("tree", stay),
         form.subheading(_("Something is in the way?")),
-        form.note(STOP, "caution"),
+        form.note(_(STOP), "caution"),
         form.choice("why", _("What was found"), reasons, why),
         form.buttons("block", form.main_button("block", _("Block this hole"))),
     ]  # fmt: skip

@@ -11,7 +11,7 @@ import pandas as pd
 
 from dashboard import theme
 from dashboard.pages.plan_forms import points
-from model.language import _
+from model.language import MONTH_AND_YEAR, SHORT_DAY, SHORT_DAY_AND_YEAR, _, dated
 from model.planting.buying.bill import bill
 from model.planting.order import Order
 from model.planting.placement import Placement
@@ -84,7 +84,7 @@ def calendar_text(calendar: pd.DataFrame, shown: Shown) -> str:
     firsts = [date.fromisoformat(one) for one in calendar["first"]]
     months = dict.fromkeys((day.year, day.month) for day in firsts)
     for year, month in months:
-        heading = f"{date(year, month, 1):%B %Y}"
+        heading = dated(date(year, month, 1), MONTH_AND_YEAR)
         tasks = [
             _task(row, day, shown)
             for row, day in zip(calendar.to_dict("records"), firsts, strict=True)
@@ -97,7 +97,7 @@ def calendar_text(calendar: pd.DataFrame, shown: Shown) -> str:
 def _task(row: Mapping[Any, str], first: date, shown: Shown) -> str:
     last = date.fromisoformat(row["last"])
     caution = f"<p class='caution'>{escape(shown(row['caution']))}</p>" if row["caution"] else ""
-    days = f"{first:%-d %b} \N{EN DASH} {last:%-d %b %Y}"
+    days = f"{dated(first, SHORT_DAY)} \N{EN DASH} {dated(last, SHORT_DAY_AND_YEAR)}"
     return (
         f"<li><b>{escape(row['what'])}</b> <span class='days'>{escape(days)}</span>"
         f"<p>{escape(shown(row['trees']))}. {escape(shown(row['how']))}</p>{caution}</li>"
@@ -112,9 +112,9 @@ def effort_table(effort: pd.DataFrame, shown: Shown) -> str:
     )  # fmt: skip
     rows = [
         (
-            shown(row["tree"]), _figure(row["visits"]), _figure(row["walk_there_and_back_min"], 1),
-            _figure(60 * row["walking_h_a_year"]), _figure(row["water_1_median_min"]),
-            _figure(row["water_1_dry_min"]),
+            shown(_(row["tree"])), _figure(row["visits"]),
+            _figure(row["walk_there_and_back_min"], 1), _figure(60 * row["walking_h_a_year"]),
+            _figure(row["water_1_median_min"]), _figure(row["water_1_dry_min"]),
         )
         for row in effort.to_dict("records")
     ]  # fmt: skip

@@ -16,17 +16,17 @@ from dashboard.pages.survey_form import Field, Form
 from dashboard.report import PARTS, Brief, Findings, Plan, document, findings, pdf
 from dashboard.report.brief import BRIEF_FILE, PAPERS, brief_text, changed, read_brief
 from dashboard.session import Progress, Session
-from model.language import _
+from model.language import _, marked
 from model.study import Study
 
 MEMORY = "report"
 WIDE: dict[str, Any] = {"sizing_mode": "stretch_width", "margin": 0}
 FIELDS = (
-    ("text", "title", _("Title"), _("left blank: Where to plant, and the site's name")),
-    ("text", "prepared_for", _("Prepared for"), ""),
-    ("text", "prepared_by", _("Prepared by"), ""),
-    ("text", "reference", _("Reference"), ""),
-    ("area", "job", _("The job, in a paragraph"), _("what was asked, of whom, by when")),
+    ("text", "title", marked("Title"), marked("left blank: Where to plant, and the site's name")),
+    ("text", "prepared_for", marked("Prepared for"), ""),
+    ("text", "prepared_by", marked("Prepared by"), ""),
+    ("text", "reference", marked("Reference"), ""),
+    ("area", "job", marked("The job, in a paragraph"), marked("what was asked, of whom, by when")),
 )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from html import escape
 
-from model.language import _
+from model.language import _, language_code, marked
 from model.planting.year_after.standing import StandingTree
 from model.study import Study
 
@@ -20,19 +20,31 @@ WATCH = (
     ("pH and depth of soil", MOIST, MOIST),
 )
 HOW = {
-    "Sun": "On a clear day note every hour whether the tree stands in sun, and count the hours; "
-    "three days or more. With: a watch. Never look at the sun itself.",
-    "Frost in blossom": "The morning after a clear, still night look into ten flowers: a brown "
-    "middle is dead. Write 1 where a tenth or more was taken, else 0. With: your eyes.",
-    "Standing water": "Look into a narrow test hole a spade deep: does water stand in it? Write "
-    "the days in the year. With: a spade; have services traced first, dig by hand, cover the hole.",
-    "Browsing": "Bitten tips, rubbed bark, tracks: count the times, 0 for never. With: your eyes.",
-    "Drought": "Days on which the leaves hung in the morning. With: your eyes, a finger in the "
-    "soil.",
-    "Growth of the leader": "From last winter's ring of scars to the tip. With: a tape, from the "
-    "ground.",
-    "pH and depth of soil": "One hole, dug by hand after services were traced: how deep to what "
-    "roots cannot pass; a spoonful of soil for a kit. With: a spade, a tape, a kit.",
+    "Sun": marked(
+        "On a clear day note every hour whether the tree stands in sun, and count the hours; "
+        "three days or more. With: a watch. Never look at the sun itself."
+    ),
+    "Frost in blossom": marked(
+        "The morning after a clear, still night look into ten flowers: a brown "
+        "middle is dead. Write 1 where a tenth or more was taken, else 0. With: your eyes."
+    ),
+    "Standing water": marked(
+        "Look into a narrow test hole a spade deep: does water stand in it? Write the days in the "
+        "year. With: a spade; have services traced first, dig by hand, cover the hole."
+    ),
+    "Browsing": marked(
+        "Bitten tips, rubbed bark, tracks: count the times, 0 for never. With: your eyes."
+    ),
+    "Drought": marked(
+        "Days on which the leaves hung in the morning. With: your eyes, a finger in the soil."
+    ),
+    "Growth of the leader": marked(
+        "From last winter's ring of scars to the tip. With: a tape, from the ground."
+    ),
+    "pH and depth of soil": marked(
+        "One hole, dug by hand after services were traced: how deep to what "
+        "roots cannot pass; a spoonful of soil for a kit. With: a spade, a tape, a kit."
+    ),
 }
 COLUMNS = ("Watch", "When", "How and with what")
 
@@ -61,7 +73,7 @@ def watch_list_page(study: Study, trees: Sequence[StandingTree]) -> str:
     columns = "".join(f"<th scope=col>{escape(_(one))}</th>" for one in COLUMNS)
     title = escape(_("What to watch: {site}").format(site=study.site.name))
     return (
-        f"<!doctype html><html lang=en><meta charset=utf-8><title>{title}</title>"
+        f"<!doctype html><html lang={language_code()}><meta charset=utf-8><title>{title}</title>"
         f"<style>{PRINT}</style><h1>{title}</h1><table><thead><tr>{columns}</tr></thead>"
         f"<tbody>{rows}</tbody></table><h2>{escape(_('To fill in, with the day of each'))}</h2>"
         f"<table class=blank><thead><tr><th scope=col>{escape(_('Tree'))}</th>{heads}</tr></thead>"

@@ -12,7 +12,7 @@ from dashboard.pages.sure_rules import SettledRules
 from dashboard.pages.sure_words import best_table, measuring_table
 from dashboard.pages.undo import alike
 from dashboard.session import Progress, Session
-from model.language import _
+from model.language import _, marked
 from model.robustness import Robustness, robustness
 
 MEMORY = "weigh sure"
@@ -104,12 +104,12 @@ class Sure:
         self.ask.label = _("Try it out again")
 
 
-ASK = (
+ASK = marked(
     "The weights are an opinion and the survey has errors. Try 2000 other weightings and 2000 "
     "surveys that might be true as well: how often is the same tree best, and what is worth "
     "measuring before you dig? It takes a minute the first time."
 )
-OLD = "Choices have changed since this was tried: it speaks of what was set then."
+OLD = marked("Choices have changed since this was tried: it speaks of what was set then.")
 COUNTS = f"""
 td.count {{ position: relative; width: 15%; min-width: 56px; }}
 td.count i {{ position: absolute; left: 0; top: 4px; bottom: 4px; opacity: 0.8; }}

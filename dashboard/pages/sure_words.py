@@ -104,13 +104,13 @@ def measuring_table(told: Robustness, shown: Shown) -> str:
 
 def measuring_row(row: pd.Series, shown: Shown) -> str:
     """One figure: by what means, how well it is known, and what knowing it better would do."""
-    unit = str(row["unit"])
+    unit = _(str(row["unit"]))
     now = f"{row['value']:.3g} {unit}".strip()
     off = f"{row['plus_minus']:.2g} {unit}".strip()
     known = _("{value}, give or take {off}").format(value=shown(now), off=shown(off))
     change = _("{count} in 100 times").format(count=f"{100 * row['change']:.0f}")
     gain = _("{points} points").format(points=f"{100 * row['gain_if']:.0f}")
     return (
-        f'<tr><th scope="row">{escape(str(row["doubt"]))}, {escape(str(row["by"]))}</th>'
+        f'<tr><th scope="row">{escape(str(row["doubt"]))}, {escape(_(str(row["by"])))}</th>'
         f"<td>{escape(known)}</td><td>{escape(change)}</td><td>{escape(gain)}</td></tr>"
     )

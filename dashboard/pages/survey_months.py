@@ -4,15 +4,24 @@ from typing import Any
 
 from dashboard.pages import survey_form as form
 from dashboard.pages.survey_form import Field
-from model.language import _
+from model.language import _, marked, month_name
 from model.survey.site import Site
 from model.survey.table import table_text
 from model.survey.weather_csv import MONTHLY_COLUMNS
 
 COLUMNS = MONTHLY_COLUMNS[1:8]
 NEEDED = 6  # of the columns; the spread from year to year may be left blank
-HEADS = ("Month", "min °C", "max °C", "min sd", "max sd", "rain mm", "rain days", "year sd")
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+HEADS = (
+    marked("Month"),
+    marked("min °C"),
+    marked("max °C"),
+    marked("min sd"),
+    marked("max sd"),
+    marked("rain mm"),
+    marked("rain days"),
+    marked("year sd"),
+)
+MONTHS = range(1, 13)
 
 
 def months_of(site: Site) -> list[list[str]]:
@@ -33,7 +42,9 @@ def months_text(cells: list[list[str]]) -> str:
 
 def months_fields(cells: list[list[str]], pasted: str, fault: str) -> list[Field]:
     """The table, the field to paste into, and what the columns mean."""
-    rows = [[_(month), *row] for month, row in zip(MONTHS, cells, strict=True)]
+    rows = [
+        [month_name(month, "abbreviated"), *row] for month, row in zip(MONTHS, cells, strict=True)
+    ]
     meanings = "; ".join(
         f"{_(head)}: {_(one.meaning)}" for head, one in zip(HEADS[1:], COLUMNS, strict=True)
     )

@@ -5,15 +5,15 @@ from typing import Any
 from dashboard.pages import survey_form as form
 from dashboard.pages.survey_form import Field
 from dashboard.pages.survey_work import Work
-from model.language import _
+from model.language import _, marked
 from model.survey.editing import FEWEST, MARKS, PEG, Sketch
 from model.survey.measuring import Place
 from model.survey.taping import METHODS, Taped, taped_positions
 
 WORDS = {
-    "tapes": "Two tapes from two known points",
-    "bearing": "Bearing and distance from a known point",
-    "base line": "Offsets from a base line",
+    "tapes": marked("Two tapes from two known points"),
+    "bearing": marked("Bearing and distance from a known point"),
+    "base line": marked("Offsets from a base line"),
 }
 EXAMPLES = {
     "tapes": "Plum, {one}, 4.20, {other}, 5.10, left",

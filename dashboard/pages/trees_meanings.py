@@ -1,5 +1,6 @@
 """What the traits on a card mean, and how sure a value is, in words."""
 
+from model.language import marked
 from model.trees.card import CARD
 
 GROUPS: dict[str, tuple[str, ...]] = {
@@ -32,41 +33,47 @@ GROUPS: dict[str, tuple[str, ...]] = {
 REST = "Names and remarks"
 
 STATUS = {
-    "verified": ("\N{CHECK MARK}", "verified", "read in the source named"),
-    "common": ("\N{ALMOST EQUAL TO}", "common practice", "what growers say, no source"),
+    "verified": ("\N{CHECK MARK}", marked("verified"), marked("read in the source named")),
+    "common": (
+        "\N{ALMOST EQUAL TO}",
+        marked("common practice"),
+        marked("what growers say, no source"),
+    ),
     "memory": (
         "?",
-        "from memory",
-        "of the source named, not checked: check it before you rely on it",
+        marked("from memory"),
+        marked("of the source named, not checked: check it before you rely on it"),
     ),
 }
 """Sign, word and meaning of each status."""
 
 MEANING = {
-    "height_typical": "how tall a usual tree stands full grown, little pruned, on ordinary soil",
-    "spread_typical": "how wide its crown grows",
-    "vigour": "1 is the usual size on that rootstock; more is larger",
-    "growth_rate": "how fast it nears its full size; larger is sooner",
-    "growth_power": "how slowly it starts",
-    "years_to_crop": "from planting to the first fruit worth picking",
-    "flower_group": "trees of one fruit no more than one group apart flower together",
-    "self_fertile": "whether it sets fruit with its own pollen",
-    "ploidy": "a triploid needs two partners and serves none",
-    "s_alleles": "two trees with the same alleles do not pollinate each other",
-    "incompatible_with": "these do not serve it although they flower together",
-    "chill_need": "cold that ends the winter rest, in portions of the Dynamic Model",
-    "heat_need": "warmth of a season that ripens the fruit, degree hours",
-    "cold_limit": "below this the wood dies back",
-    "sun_need": "below this fruit neither colours nor ripens well",
-    "ph_borne_low": "more acid than this it sickens",
-    "ph_borne_high": "more limy than this its leaves yellow",
-    "waterlog": "1 bears no standing water, 5 bears months of it",
-    "drought": "5 suffers first in a dry spell",
-    "wind": "5 drops fruit and leans first",
-    "wet_disease": "5 is troubled most where summers are wet",
-    "browse": "5 is what deer and rabbits eat first",
-    "frost_10_bloom": "at this a tenth of the open blossom dies",
-    "frost_90_bloom": "at this nearly all of it dies",
-    "mycorrhiza": "the kind of root fungus it lives with",
-    "stake": "whether it must be held up, and how long",
+    "height_typical": marked(
+        "how tall a usual tree stands full grown, little pruned, on ordinary soil"
+    ),
+    "spread_typical": marked("how wide its crown grows"),
+    "vigour": marked("1 is the usual size on that rootstock; more is larger"),
+    "growth_rate": marked("how fast it nears its full size; larger is sooner"),
+    "growth_power": marked("how slowly it starts"),
+    "years_to_crop": marked("from planting to the first fruit worth picking"),
+    "flower_group": marked("trees of one fruit no more than one group apart flower together"),
+    "self_fertile": marked("whether it sets fruit with its own pollen"),
+    "ploidy": marked("a triploid needs two partners and serves none"),
+    "s_alleles": marked("two trees with the same alleles do not pollinate each other"),
+    "incompatible_with": marked("these do not serve it although they flower together"),
+    "chill_need": marked("cold that ends the winter rest, in portions of the Dynamic Model"),
+    "heat_need": marked("warmth of a season that ripens the fruit, degree hours"),
+    "cold_limit": marked("below this the wood dies back"),
+    "sun_need": marked("below this fruit neither colours nor ripens well"),
+    "ph_borne_low": marked("more acid than this it sickens"),
+    "ph_borne_high": marked("more limy than this its leaves yellow"),
+    "waterlog": marked("1 bears no standing water, 5 bears months of it"),
+    "drought": marked("5 suffers first in a dry spell"),
+    "wind": marked("5 drops fruit and leans first"),
+    "wet_disease": marked("5 is troubled most where summers are wet"),
+    "browse": marked("5 is what deer and rabbits eat first"),
+    "frost_10_bloom": marked("at this a tenth of the open blossom dies"),
+    "frost_90_bloom": marked("at this nearly all of it dies"),
+    "mycorrhiza": marked("the kind of root fungus it lives with"),
+    "stake": marked("whether it must be held up, and how long"),
 }

@@ -1,14 +1,13 @@
 """Trees in words: the cells of the table, the filters, the weeks of the site's own year."""
 
 import math
-from calendar import month_abbr, month_name
 from datetime import date, timedelta
 from typing import Any
 
 import numpy as np
 
 from dashboard.pages.trees_work import A_PAGE, TreesWork
-from model.language import _
+from model.language import SHORT_DAY, _, dated, marked, month_name
 from model.trees import Option
 from model.trees.choosing import HALF_A_YEAR, YEAR
 
@@ -24,9 +23,9 @@ COLUMNS = (
     ("acts", "Do", False),
 )
 POLLEN = {
-    "yes": "self-fertile",
-    "partly": "partly self-fertile",
-    "no": "not self-fertile",
+    "yes": marked("self-fertile"),
+    "partly": marked("partly self-fertile"),
+    "no": marked("not self-fertile"),
 }
 
 
@@ -50,7 +49,8 @@ def about_size(low: float, typical: float, high: float) -> str:
     >>> about_size(3.21, 4.02, 4.58)
     'about 4.0 m, 3.2 to 4.6 m'
     """
-    return f"about {typical:.1f} m, {low:.1f} to {high:.1f} m"
+    said = _("about {typical} m, {low} to {high} m")
+    return said.format(typical=f"{typical:.1f}", low=f"{low:.1f}", high=f"{high:.1f}")
 
 
 def days(first: float, last: float) -> str:
@@ -63,8 +63,8 @@ def days(first: float, last: float) -> str:
         return _("not known")
     start, end = (date(2001, 1, 1) + timedelta((round(d) - 1) % YEAR) for d in (first, last))
     if start.month == end.month and start <= end:
-        return f"{start.day} to {end.day} {month_abbr[end.month]}"
-    return f"{start.day} {month_abbr[start.month]} to {end.day} {month_abbr[end.month]}"
+        return _("{first} to {last}").format(first=start.day, last=dated(end, SHORT_DAY))
+    return _("{first} to {last}").format(first=dated(start, SHORT_DAY), last=dated(end, SHORT_DAY))
 
 
 def bloom_days(work: TreesWork, number: int) -> str:
@@ -167,7 +167,7 @@ def _pollen(work: TreesWork, number: int) -> dict[str, str]:
 
 def land_words(work: TreesWork, number: int) -> str:
     """What of the usual climate and soil here the tree lacks; empty when it has all it needs."""
-    short = [_("short of {need}").format(need=n) for n in work.here.climate_faults(number)]
+    short = [_("short of {need}").format(need=_(n)) for n in work.here.climate_faults(number)]
     return "; ".join([*short, *map(_, work.here.soil_words(number))])
 
 
@@ -193,7 +193,7 @@ def fields(work: TreesWork) -> list[dict[str, Any]]:
     here = work.here
     species = dict.fromkeys(option.species for option in here.options)
     uses = dict.fromkeys(use for use in here.uses if use)
-    months = [(str(number), month_name[number]) for number in range(1, 13)]
+    months = [(str(number), month_name(number)) for number in range(1, 13)]
     choices: dict[str, tuple[str, list[tuple[str, str]]]] = {
         "species": (_("Fruit"), [(one, fruit(one)) for one in species]),
         "use": (_("Use"), [(one, _(one)) for one in uses]),

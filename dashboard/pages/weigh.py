@@ -21,9 +21,9 @@ from dashboard.pages.undo import Undo, alike
 from dashboard.pages.weights import TRADE_OFF, Weights
 from dashboard.session import Session
 from model.comparison import Choice
-from model.language import _
+from model.language import _, marked
 
-TRY = "Try it: tap a place on the map, or drag a slider until another tree leads."
+TRY = marked("Try it: tap a place on the map, or drag a slider until another tree leads.")
 TRIED = "weigh tried"
 
 

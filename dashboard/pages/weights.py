@@ -11,11 +11,13 @@ from dashboard import theme
 from dashboard.pages.moment import Moment
 from dashboard.pages.sliders import Slider, Sliders
 from dashboard.session import Session
-from model.language import _
+from model.language import _, marked
 from model.study import Study
 
 TRADE_OFF = "trade-off"
-HOW_TO = "Move a slider. The dark bar under it is how far it may go before another tree leads."
+HOW_TO = marked(
+    "Move a slider. The dark bar under it is how far it may go before another tree leads."
+)
 SMALL = {"size": "small", "margin": (2, 4)}
 
 

@@ -7,12 +7,12 @@ from typing import Any
 
 from model.growth.room import Meeting
 from model.growth.year import Year
-from model.language import _
+from model.language import _, marked
 
 Spoken = Callable[[str], str]
 SEEN = 0.005  # share of a view from which its cover is worth a word
 STALE = 0.05  # [m] of room below which none is left
-NO_TREES = _(
+NO_TREES = marked(
     "No tree is shown. Place an order on the Plan page, or choose a place and a tree on the "
     "Weigh page; or show the best tree at every peg."
 )
@@ -21,7 +21,7 @@ NO_TREES = _(
 def sentences(now: Year) -> list[str]:
     """The year in a few sentences: size, room, views."""
     if not now.of.stand.new:
-        return [NO_TREES]
+        return [_(NO_TREES)]
     return [_size(now), *_room(now), *_views(now)]
 
 

@@ -1,28 +1,29 @@
 """What is typed in for a report: for whom and by whom, the job, paper, units and parts."""
 
-import tomllib
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
 from typing import Any
 
 import tomli_w
 
-from model.language import _
+from model.language import marked
+from model.survey.toml_text import toml_tables
 
 BRIEF_FILE = "report.toml"
-PAPERS = {"A4": _("A4"), "Letter": _("US Letter")}
+PAPERS = {"A4": marked("A4"), "Letter": marked("US Letter")}
 # What may be left out. Head, cautions, map, recommendation and signature always stand.
 PARTS = {
-    "reasons": _("Reasons, tree by tree"),
-    "overturn": _("Alternatives and what would overturn it"),
-    "weights": _("What was weighed"),
-    "list": _("Shopping list"),
-    "calendar": _("Calendar"),
-    "effort": _("Walking and watering"),
-    "assumptions": _("Assumptions"),
-    "sources": _("Figures of the trees, and sources"),
+    "reasons": marked("Reasons, tree by tree"),
+    "overturn": marked("Alternatives and what would overturn it"),
+    "weights": marked("What was weighed"),
+    "list": marked("Shopping list"),
+    "calendar": marked("Calendar"),
+    "effort": marked("Walking and watering"),
+    "assumptions": marked("Assumptions"),
+    "sources": marked("Figures of the trees, and sources"),
 }
 LONGEST = 2000  # letters of anything typed in
+LARGEST = 100_000  # bytes of the file
 TYPED = ("title", "prepared_for", "prepared_by", "reference", "job")
 
 
@@ -67,11 +68,11 @@ def read_brief(folder: Path | None, *, feet: bool = False) -> Brief:
     """The brief of a folder's report.toml; what of it cannot be read is left empty."""
     brief = Brief(feet=feet)
     path = folder / BRIEF_FILE if folder else None
-    if path is None or not path.is_file():
+    if path is None or not path.is_file() or path.stat().st_size > LARGEST:
         return brief
     try:
-        found = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        found = toml_tables(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
         return brief
     for name in (*TYPED, "paper"):
         if isinstance(found.get(name), str):

@@ -7,42 +7,42 @@ import shapely
 from dashboard.report.findings import Findings
 from dashboard.report.tags import pairs, tag
 from dashboard.units import spoken
-from model.language import _
+from model.language import _, marked
 from model.planting.dates.service_cautions import BEFORE_DIGGING, UNDER_A_LINE, services_near
 
 NEAR_A_BUILDING = 15.0  # [m] within which one is named; not a safe distance (common practice)
 STEEP = 10.0  # percent from which the ground is named as a slope (common practice, no source)
-FIRST = _(
+FIRST = marked(
     "Local codes, the operators of services and licensed practice come before everything said "
     "here. This report judges where trees would do well; it is no survey of services, structures "
     "or slopes, and no permission."
 )
-FOUND = _(
+FOUND = marked(
     "A pipe or cable found: stop digging, do not touch it, keep people away and call its operator. "
     "Smell of gas: no flame, no switch, leave and call the emergency number."
 )
-LADDERS = _(
+LADDERS = marked(
     "Gloves, and goggles under branches. Only a sound ladder on firm, level ground, a second "
     "person at its foot, never leaning into the crown; work at height and "
     "with powered saws is for trained people."
 )
-SLOPES = _(
+SLOPES = marked(
     "Ladders and ride-on mowers tip on slopes: follow their makers' limits and local safety rules. "
     "Banks and steps of earth are for whoever can say that they hold."
 )
-BUILDINGS = _(
+BUILDINGS = marked(
     "Roots and shrinking clay can harm foundations, drains and walls. Ask a structural engineer or "
     "the building authority before planting near a building, above all on clay."
 )
-WATER = _(
+WATER = marked(
     "Open tanks, ponds and brooks drown children: cover or fence them. Water from a tank or brook "
     "is not for drinking; taking it, and planting on a bank, may need leave."
 )
-LIME = _(
+LIME = marked(
     "Lime, sulphur and sprays: only by a soil test and the label, with gloves, goggles and mask, "
     "on a windless day, away from water, children and animals."
 )
-RULES = _(
+RULES = marked(
     "Distances from boundaries, protected trees and habitats, and felling are matters of local "
     "law; large trees are for licensed arborists."
 )
@@ -51,8 +51,8 @@ RULES = _(
 def cautions(found: Findings, *, feet: bool) -> str:
     """The section near the front that cannot be left out."""
     lines = [
-        (_("Before anyone digs"), f"{BEFORE_DIGGING} {_(FOUND)}{_near(found, overhead=False)}"),
-        (_("Overhead lines"), f"{UNDER_A_LINE}{_near(found, overhead=True)}"),
+        (_("Before anyone digs"), f"{_(BEFORE_DIGGING)} {_(FOUND)}{_near(found, overhead=False)}"),
+        (_("Overhead lines"), f"{_(UNDER_A_LINE)}{_near(found, overhead=True)}"),
         (_("Ladders and tools"), _(LADDERS)),
         (_("Slopes"), f"{_(SLOPES)}{_steep(found)}"),
         (_("Buildings, walls and drains"), f"{_(BUILDINGS)}{_buildings(found)}"),
@@ -70,7 +70,8 @@ def cautions(found: Findings, *, feet: bool) -> str:
 
 def _told(found: Findings) -> list[str]:
     """Sentences of the calendar's own cautions that are not said above, each once."""
-    texts = (BEFORE_DIGGING, UNDER_A_LINE, SLOPES, LADDERS, "Look for services first")
+    first = _("Look for services first: see the task of marking the holes.")
+    texts = (*map(_, (BEFORE_DIGGING, UNDER_A_LINE, SLOPES, LADDERS)), first)
     plain = (re.sub(r" \([^)]*\)", "", one) for one in found.calendar["caution"] if one)
     said = dict.fromkeys(one for text in plain for one in re.split(r"(?<=\.) ", text))
     return [one for one in said if not any(one in text or one.startswith(text) for text in texts)]
@@ -92,7 +93,9 @@ def _buildings(found: Findings) -> str:
         for tree in found.trees:
             away = building.geometry.distance(shapely.Point(tree.x, tree.y))
             if away <= NEAR_A_BUILDING:
-                near.append(f"{building.name or _('building')} {away:.1f} m from {tree.name}")
+                said = _("{building} {away:.1f} m from {place}")
+                name = building.name or _("building")
+                near.append(said.format(building=name, away=away, place=tree.name))
     return " " + _("On this survey: {near}.").format(near="; ".join(near)) if near else ""
 
 

@@ -13,11 +13,11 @@ from dashboard.report.site_map import key, map_picture, sheet_of
 from dashboard.report.tags import clean, paragraphs, tag, words
 from dashboard.units import spoken
 from dashboard.version import VERSION
-from model.language import _
+from model.language import DAY_AND_YEAR, _, dated, language_code, marked
 from model.study import Study
 
 HERE = Path(__file__).parent
-INVENTED = _(
+INVENTED = marked(
     "Invented for teaching: there is no such land, and no figure here may be used for a decision "
     "about real land."
 )
@@ -38,7 +38,7 @@ def document(found: Findings, brief: Brief) -> str:
     )
     policy = "default-src 'none'; img-src data:; style-src 'unsafe-inline'"
     return (
-        f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
+        f'<!DOCTYPE html>\n<html lang="{language_code()}"><head><meta charset="utf-8">'
         f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">'
         f'<meta name="generator" content="{words(maker())}">'
@@ -96,7 +96,7 @@ def head(found: Findings, brief: Brief) -> str:
         (_("Prepared for"), brief.prepared_for or "\N{EN DASH}"),
         (_("Prepared by"), brief.prepared_by or "\N{EN DASH}"),
         (_("Reference"), brief.reference),
-        (_("Date"), f"{found.day:%-d %B %Y}"),
+        (_("Date"), dated(found.day, DAY_AND_YEAR)),
         (_("Computed by"), maker()),
     ]
     rows = "".join(

@@ -7,7 +7,7 @@ from typing import Any
 from dashboard.report.findings import Findings
 from dashboard.report.tags import bullets, paragraphs, table, tag, words
 from dashboard.units import spoken
-from model.language import _
+from model.language import _, marked
 from model.robustness import NOT_ASSUMED, Doubt, doubts
 from model.study import Study
 from model.survey.plus_minus import DEVIATIONS
@@ -19,9 +19,9 @@ POSITION = "position"
 ABREAST = 5  # trees side by side in a table
 # How a value came into the catalogue, and the sign that tells it on grey paper.
 STATUS = {
-    "verified": ("V", _("seen in the source named")),
-    "common": ("C", _("common practice, no source")),
-    "memory": ("M", _("from memory of the source named, not checked")),
+    "verified": ("V", marked("seen in the source named")),
+    "common": ("C", marked("common practice, no source")),
+    "memory": ("M", marked("from memory of the source named, not checked")),
 }
 
 
@@ -33,7 +33,7 @@ def assumptions(found: Findings, *, feet: bool) -> str:
     text = tag("h3", _("Settings that differ from the usual"))
     text += bullets(shown) or tag("p", usual)
     text += tag("h3", _("Not judged"))
-    out = [f"{label}: {sentence}" for label, sentence in study.unjudged]
+    out = [f"{_(label)}: {sentence}" for label, sentence in study.unjudged]
     text += bullets(out) or tag("p", _("Every factor could be judged."))
     text += tag("h3", _("How far figures may be off"))
     about = _(
@@ -42,7 +42,7 @@ def assumptions(found: Findings, *, feet: bool) -> str:
     )
     columns = (_("Figure"), _("Taken as"), _("Plus-minus"), _("Given or assumed"))
     rows = [[spoken(cell, feet) for cell in _doubt_row(one)] for one in _told(found)]
-    text += paragraphs([about, NOT_ASSUMED])
+    text += paragraphs([about, _(NOT_ASSUMED)])
     return text + table(_("Figures in doubt"), columns, rows, "small")
 
 
@@ -76,8 +76,10 @@ def _plain(value: Any) -> str:
 
 
 def _curve(curve: Any, unit: str) -> str:
-    knots = ", ".join(f"{y:g} at {x:g}" for x, y in zip(curve.x, curve.y, strict=True))
-    return f"{knots} {unit}"
+    knot = _("{worth:g} at {figure:g}")
+    pairs = zip(curve.x, curve.y, strict=True)
+    knots = ", ".join(knot.format(worth=y, figure=x) for x, y in pairs)
+    return f"{knots} {_(unit)}"
 
 
 def _told(found: Findings) -> list[Doubt]:
@@ -91,16 +93,17 @@ def _told(found: Findings) -> list[Doubt]:
 
 
 def _doubt_row(doubt: Doubt) -> tuple[str, ...]:
-    value = f"{doubt.value:.3g} {doubt.unit}".strip()
+    value = f"{doubt.value:.3g} {_(doubt.unit)}".strip()
     if doubt.subject.attribute == POSITION:
         value = _("as drawn")
     low, high = (f"{DEVIATIONS * side:.2g}" for side in (doubt.below, doubt.above))
-    off = f"{high} {doubt.unit}" if low == high else f"\N{MINUS SIGN}{low}, +{high} {doubt.unit}"
+    unit = _(doubt.unit)
+    off = f"{high} {unit}" if low == high else f"\N{MINUS SIGN}{low}, +{high} {unit}"
     given = (
-        _("given by the survey") if doubt.given else _("assumed: {why}").format(why=doubt.source)
+        _("given by the survey") if doubt.given else _("assumed: {why}").format(why=_(doubt.source))
     )
     if doubt.subject.rootstock:
-        given = _("from the catalogue: {why}").format(why=doubt.source)
+        given = _("from the catalogue: {why}").format(why=_(doubt.source))
     return doubt.label, value, off.strip(), given
 
 
@@ -134,7 +137,7 @@ def _figures(study: Study, options: Sequence[Option], sources: dict[str, int]) -
         found = [study.catalogue.value(trait_of, _key(trait_of, one), trait) for one in options]
         known = [one for one in found if one is not None]
         if known:
-            label = line(trait_of, trait, known[0], "").label
+            label = _(line(trait_of, trait, known[0], "").label)
             cells = [_value(study, trait_of, trait, one, sources) for one in found]
             rows.append([label, *cells])
     caption = ", ".join(one.label for one in options)
@@ -171,7 +174,7 @@ def factor_sources(found: Findings) -> str:
     """Where each factor's figures and curves come from."""
     items = "".join(
         f"<div><dt>{words(_(factor.label))}</dt>"
-        f"<dd>{''.join(tag('p', one) for one in factor.sources)}</dd></div>"
+        f"<dd>{''.join(tag('p', _(one)) for one in factor.sources)}</dd></div>"
         for factor in found.study.factors
     )
     return tag("h3", _("Sources of the factors")) + f'<dl class="sources">{items}</dl>'

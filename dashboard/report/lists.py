@@ -9,7 +9,7 @@ from typing import Any
 from dashboard.report.findings import Findings
 from dashboard.report.tags import paragraphs, row, table, tag, words
 from dashboard.units import spoken
-from model.language import _
+from model.language import MONTH_AND_YEAR, SHORT_DAY, SHORT_DAY_AND_YEAR, _, dated
 from model.planting.buying.bill import bill
 from model.planting.dates.service_cautions import BEFORE_DIGGING
 
@@ -47,7 +47,7 @@ def tasks(found: Findings, *, feet: bool) -> str:
     bodies = []
     records = found.calendar.to_dict("records")
     for month, group in groupby(records, key=lambda one: one["first"][:7]):
-        title = f"{date.fromisoformat(f'{month}-01'):%B %Y}"
+        title = dated(date.fromisoformat(f"{month}-01"), MONTH_AND_YEAR)
         top = f'<tr class="month"><th colspan="4" scope="rowgroup">{words(title)}</th></tr>'
         lines = "".join(row(columns, _task(one, feet), raw=(3,)) for one in group)
         bodies.append(f"<tbody>{top}{lines}</tbody>")
@@ -61,11 +61,10 @@ def tasks(found: Findings, *, feet: bool) -> str:
 
 def _task(task: Mapping[Any, Any], feet: bool) -> list[str]:
     first, last = date.fromisoformat(task["first"]), date.fromisoformat(task["last"])
-    days = f"{first:%-d %b} {DASH} {last:%-d %b}"
-    if last.year != first.year:
-        days += f" {last.year}"
+    shows = SHORT_DAY if last.year == first.year else SHORT_DAY_AND_YEAR
+    days = f"{dated(first, SHORT_DAY)} {DASH} {dated(last, shows)}"
     caution = task["caution"]
-    if caution.startswith(BEFORE_DIGGING):
+    if caution.startswith(_(BEFORE_DIGGING)):
         caution = _("Ask the operators first: see the cautions at the front.")
     said = words(spoken(task["how"], feet))
     if caution:
@@ -83,7 +82,7 @@ def effort_table(found: Findings, *, feet: bool) -> str:
     )  # fmt: skip
     rows = [
         [
-            spoken(row["tree"], feet), figure(row["visits"]),
+            spoken(_(row["tree"]), feet), figure(row["visits"]),
             figure(row["walk_there_and_back_min"], 1), figure(60 * row["walking_h_a_year"]),
             figure(row["water_1_median_min"]), figure(row["water_1_dry_min"]),
         ]

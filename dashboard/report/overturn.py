@@ -135,7 +135,7 @@ def _sure(found: Findings, feet: bool) -> str:
     trees = {spot.place: spot.tree for spot in found.spots}
     for told in found.sure:
         sentences = [spoken(one, feet) for one in (*told.sentences, _planned_words(told, trees))]
-        name = told.name.removeprefix("peg ")
+        name = found.study.ground.places.short_name(told.place)
         parts.append(tag("h4", name[:1].upper() + name[1:]) + bullets(sentences))
     return title + tag("p", about) + "".join(parts)
 

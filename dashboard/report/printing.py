@@ -7,9 +7,9 @@ import sys
 import tempfile
 from pathlib import Path
 
-from model.language import _
+from model.language import _, marked
 
-NO_PRINTER = _(
+NO_PRINTER = marked(
     "No PDF: neither weasyprint nor a browser such as Chromium was found on this machine. Open the "
     "HTML file in any browser, choose Print, and there Save as PDF."
 )

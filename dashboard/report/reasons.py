@@ -45,7 +45,7 @@ def in_short(found: Findings) -> list[str]:
     said = [
         _("{count} trees are recommended: {trees}.").format(
             count=len(trees),
-            trees=", ".join(f"{study.options[one.option].label} at {one.name}" for one in trees),
+            trees=", ".join(tree_name(study, one) for one in trees),
         )
     ]
     said.append(worth(found))
@@ -188,7 +188,7 @@ def _card(found: Findings, spot: Spot, feet: bool) -> str:
         served = partners(study, found.plan.order, tree)
         facts.append(f"{served[:1].upper()}{served[1:]}.")
         if tree.wish and tree.wish != label:
-            facts.append(_("Ordered as: {wish}.").format(wish=tree.wish))
+            facts.append(_("Ordered as: {wish}.").format(wish=_(tree.wish)))
     best, against = for_and_against(found, spot)
     return (
         f'<section class="tree">{tag("h3", f"{spot.label} {spot.name}: {label}")}'

@@ -92,10 +92,16 @@ def map_picture(found: Findings, *, feet: bool = False) -> str:
 
 def told(found: Findings) -> str:
     """The map in a sentence or two."""
-    kinds = dict.fromkeys(KINDS[one.kind].label.lower() for one in found.study.site.features)
+    kinds = dict.fromkeys(_(KINDS[one.kind].label.lower()) for one in found.study.site.features)
+    planted = _("{number} {tree} at {place}, {x:.1f} m east and {y:.1f} m north of the origin")
     trees = ", ".join(
-        f"{spot.label} {found.study.options[spot.tree.option].label} at {spot.name}, "
-        f"{spot.x:.1f} m east and {spot.y:.1f} m north of the origin"
+        planted.format(
+            number=spot.label,
+            tree=found.study.options[spot.tree.option].label,
+            place=spot.name,
+            x=spot.x,
+            y=spot.y,
+        )
         for spot in found.spots
         if spot.tree is not None and found.plan is not None
     )
@@ -109,7 +115,7 @@ def key(found: Findings) -> str:
     """What the signs mean, for the kinds that are drawn."""
     drawn = {feature.kind for feature in found.study.site.features}
     items = [
-        (signs.swatch(kind), KINDS[kind].label)
+        (signs.swatch(kind), _(KINDS[kind].label))
         for kind in (*signs.AREAS, "boundary", *signs.LINES, "neighbour_tree", *SMALL)
         if kind in drawn
     ]  # fmt: skip
@@ -208,7 +214,7 @@ def _named(study: Study, sheet: Sheet, frame: BaseGeometry) -> list[tuple[str, B
     for feature in study.site.features:
         if feature.kind in ("boundary", "soil_patch") and not feature.name:
             continue
-        name = feature.name or KINDS[feature.kind].label
+        name = feature.name or _(KINDS[feature.kind].label)
         base = re.sub(r"[\s_-]*\d+$", "", name) or name
         rows.setdefault((feature.kind, base), []).append((name, sheet.on(feature.geometry)))
     found = []

@@ -48,7 +48,7 @@ def where(study: Study) -> str:
 def land(study: Study, *, feet: bool) -> str:
     """The area, and how much ground is judged at what spacing."""
     area = float(study.site.boundary.area)
-    size = f"{area / ACRE:.2f} acres" if feet else f"{area / 1e4:.2f} ha"
+    size = _("{area:.2f} acres").format(area=area / ACRE) if feet else f"{area / 1e4:.2f} ha"
     edge = _("No boundary is drawn: all within 20 m of what is drawn counts as the land.")
     if study.site.of_kind("boundary"):
         edge = ""
@@ -80,7 +80,7 @@ def heights(study: Study) -> str:
     east, north = (float(np.nansum(weight * turned(bearing))) for turned in (np.sin, np.cos))
     if np.hypot(east, north) > 0.3 * weight.sum() > 0:
         point = POINTS[round(float(np.degrees(np.arctan2(east, north))) / 45) % 8]
-        said += " " + _("Most of it falls to the {point}.").format(point=point)
+        said += " " + _("Most of it falls to the {point}.").format(point=_(point))
     return f"{source} {said}"
 
 
@@ -88,13 +88,14 @@ def soil(study: Study) -> str:
     """The soil in general, and the patches that differ."""
     soil = study.site.soil
     said = _("{texture}, {fertility} fertility, {depth} cm deep, pH {ph}.").format(
-        texture=soil.texture.capitalize(), fertility=soil.fertility, depth=f"{soil.depth_cm:.0f}",
+        texture=_(soil.texture).capitalize(), fertility=_(soil.fertility),
+        depth=f"{soil.depth_cm:.0f}",
         ph=f"{soil.ph:.1f}",
     )  # fmt: skip
     patches = [
         _("{name}: {texture}, {fertility}, {depth} cm, pH {ph}").format(
-            name=one.name or _("a patch"), texture=one.words("texture"),
-            fertility=one.words("fertility"), depth=f"{one.number('depth_cm'):.0f}",
+            name=one.name or _("a patch"), texture=_(one.words("texture")),
+            fertility=_(one.words("fertility")), depth=f"{one.number('depth_cm'):.0f}",
             ph=f"{one.number('ph'):.1f}",
         )
         for one in study.site.of_kind("soil_patch")
@@ -132,7 +133,7 @@ def wind(study: Study) -> str:
         return ""
     most = POINTS[int(np.argmax(wind.shares))]
     said = _("{speed} m/s on average 10 m above open ground, most often from the {point}.")
-    return said.format(speed=f"{wind.speed:.1f}", point=most)
+    return said.format(speed=f"{wind.speed:.1f}", point=_(most))
 
 
 def drawn(study: Study) -> str:
