@@ -1,5 +1,6 @@
 """The settings as a link: what a study was set to, in the address and taken back from it."""
 
+import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -10,6 +11,8 @@ from model.decision.weights import normalised
 from model.study import Study
 from model.survey.faults import shown
 from model.survey.settings import REACH
+
+MOST_KNOTS = 20  # of a curve; more say nothing that a person could
 
 
 def query(study: Study) -> dict[str, str]:
@@ -59,6 +62,14 @@ def follow(study: Study, words: Mapping[str, str]) -> list[str]:
     return notes
 
 
+def _figure(word: str) -> float:
+    """A word as a number, NaN when it is none."""
+    try:
+        return float(word)
+    except ValueError:
+        return math.nan
+
+
 def _curve_words(curve: Curve) -> str:
     return "~".join(f"{x:.6g}:{y:.4g}" for x, y in zip(curve.x, curve.y, strict=True))
 
@@ -91,7 +102,7 @@ def _read_weights(study: Study, _key: str, word: str) -> dict[str, Any]:
 
 def _read_trade_off(study: Study, _key: str, word: str) -> dict[str, Any]:
     low, high = study.param.trade_off.bounds
-    value = float(word)
+    value = _figure(word)
     if not low <= value <= high:
         raise ValueError(f"found {shown(word)}, expected a figure from {low:g} to {high:g}")
     return {"trade_off": value}
@@ -126,10 +137,10 @@ def _read_layer(study: Study, _key: str, word: str) -> dict[str, Any]:
 
 
 def _read_moment(_study: Study, _key: str, word: str) -> dict[str, Any]:
-    day, _, hour = word.partition("@")
-    if not (day.isdigit() and 1 <= int(day) <= 365 and 0 <= float(hour) <= 24):
+    day, hour = (_figure(part) for part in word.partition("@")[::2])
+    if not (day in range(1, 366) and 0 <= hour <= 24):
         raise ValueError(f"found {shown(word)}, expected a day and an hour such as 172@15.5")
-    return {"day": int(day), "hour": float(hour)}
+    return {"day": int(day), "hour": hour}
 
 
 def _read_curve(study: Study, key: str, word: str) -> dict[str, Any]:
@@ -137,4 +148,6 @@ def _read_curve(study: Study, key: str, word: str) -> dict[str, Any]:
     if name not in study.settings:
         raise ValueError(f"no factor called {shown(name)} is judged here")
     pairs = _pairs(word)
-    return {key: Curve(tuple(float(x) for x, _ in pairs), tuple(y for _, y in pairs))}
+    if len(pairs) > MOST_KNOTS:
+        raise ValueError(f"found {len(pairs)} knots of a curve, expected at most {MOST_KNOTS}")
+    return {key: Curve(tuple(_figure(x) for x, _ in pairs), tuple(y for _, y in pairs))}

@@ -8,8 +8,8 @@ from typing import TypeVar
 from model.ground import Ground
 from model.study import Study
 from model.study_file import StudyFile, read_study_file, write_study_file
-from model.survey.faults import Fault, SurveyFaults
-from model.survey.folder import Folder
+from model.survey.faults import Fault, SurveyFaults, shown
+from model.survey.folder import MOST_FAULTS, Folder
 from model.survey.lists import OPTIONS_FILE, options, spots
 from model.survey.reading import read_site, site_faults
 from model.survey.site import Site
@@ -107,7 +107,9 @@ def _agreed(site: Site, catalogue: Catalogue, options_file: str) -> list[Option]
         except ValueError as error:
             where = "species, cultivar, rootstock"
             mend = "choosing one of those"
-            faults.append(Fault(options_file, row, where, " ".join(names), str(error), mend))
+            faults.append(Fault(options_file, row, where, shown(" ".join(names)), str(error), mend))
+            if len(faults) >= MOST_FAULTS:
+                break
     if faults:
         raise SurveyFaults(faults)
     if chosen:
@@ -118,13 +120,25 @@ def _agreed(site: Site, catalogue: Catalogue, options_file: str) -> list[Option]
 
 def _unknown_neighbours(site: Site, catalogue: Catalogue) -> list[Fault]:
     """Faults for trees, woods and hedges whose species the catalogue does not have."""
-    faults = []
+    faults: list[Fault] = []
+    unknown: dict[str, str] = {"": ""}
     for feature in site.features:
-        for name in str(feature.attributes.get("species", "")).split(";"):
-            try:
-                if name.strip():
-                    neighbour(catalogue, name)
-            except ValueError as error:
+        for name in map(str.strip, str(feature.attributes.get("species", "")).split(";")):
+            if name not in unknown:
+                unknown[name] = _why_unknown(catalogue, name)
+            if unknown[name]:
                 mend = "choosing one of those, or adding it to neighbours.csv"
-                faults.append(Fault(feature.origin, None, "species", name, str(error), mend))
-    return faults
+                place = feature.origin, None, "species"
+                faults.append(Fault(*place, shown(name), unknown[name], mend))
+        if len(faults) >= MOST_FAULTS:
+            break
+    return faults[:MOST_FAULTS]
+
+
+def _why_unknown(catalogue: Catalogue, name: str) -> str:
+    """Why the catalogue has no neighbouring tree of that name, empty where it has."""
+    try:
+        neighbour(catalogue, name)
+    except ValueError as error:
+        return str(error)
+    return ""

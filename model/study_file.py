@@ -2,7 +2,6 @@
 
 import os
 import tempfile
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,9 +13,11 @@ from model.decision.desirability import Curve
 from model.decision.power_mean import HIGHEST_EXPONENT, LOWEST_EXPONENT
 from model.factors import FACTORS
 from model.survey.faults import LONGEST_FOUND, Fault, SurveyFaults, nearest_name, shown, shown_name
-from model.survey.folder import Folder
+from model.survey.folder import MOST_FAULTS, Folder
+from model.survey.toml_text import toml_tables
 
 TRADE_OFF = -1.0
+MOST_SETS = 200
 NAMES = tuple(factor.name for factor in FACTORS)
 FIELDS = ("trade_off", "weights", "curves", "settings", "weight_sets")
 
@@ -52,7 +53,7 @@ def read_study_file(path: Path) -> StudyFile:
         raise SurveyFaults(folder.faults)
     reader = _Reader(path.name)
     try:
-        table = tomllib.loads(text or "")
+        table = toml_tables(text or "")
     except (ValueError, RecursionError) as error:
         found = str(error)[:LONGEST_FOUND]
         raise SurveyFaults(
@@ -96,8 +97,10 @@ class _Reader:
         self.faults: list[Fault] = []
 
     def fault(self, name: str, found: str, expected: str, mend: str) -> Fault:
-        """Note one fault."""
+        """Note one fault; SurveyFaults once there are more of them than anyone would read."""
         self.faults.append(Fault(self.file, None, shown_name(name), found, expected, mend))
+        if len(self.faults) >= MOST_FAULTS:
+            raise SurveyFaults(self.faults)
         return self.faults[-1]
 
     def study(self, table: dict[str, Any]) -> StudyFile:
@@ -116,12 +119,15 @@ class _Reader:
                 "weight_sets", shown(sets), "[[weight_sets]] tables", "doubling the brackets"
             )
             sets = []
+        if len(sets) > MOST_SETS:
+            found = f"{len(sets):,} weight sets"
+            self.fault("weight_sets", found, f"at most {MOST_SETS}", "deleting some")
         return StudyFile(
             weights=self._weights(table, "weights"),
             trade_off=self._trade_off(table, "trade_off"),
             settings=settings,
             weight_sets=tuple(
-                self._weight_set(s, f"weight_sets {n}") for n, s in enumerate(sets, 1)
+                self._weight_set(s, f"weight_sets {n}") for n, s in enumerate(sets[:MOST_SETS], 1)
             ),
         )
 
@@ -133,7 +139,11 @@ class _Reader:
             self.fault(f"{where}.name", shown(name), "a name", 'writing name = "Household", say')
         trade_off = self._trade_off(table, "trade_off", where)
         weights = self._weights(table, "weights", where)
-        return WeightSet(str(name), str(table.get("about", "")), weights, trade_off)
+        about = table.get("about", "")
+        if not isinstance(about, str):
+            self.fault(f"{where}.about", shown(about), "text", "writing it in quotation marks")
+        name, about = (one if isinstance(one, str) else "" for one in (name, about))
+        return WeightSet(name, about, weights, trade_off)
 
     def _weights(self, table: dict[str, Any], key: str, where: str = "") -> dict[str, float]:
         shares = self._by_factor(table, key, where)

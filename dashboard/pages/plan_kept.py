@@ -20,6 +20,8 @@ from model.study import Study
 from model.survey.faults import SurveyFaults
 
 PLAN_FILE = "plan.json"
+LARGEST = 2_000_000  # bytes
+WIDEST = 1e12
 ORDER_FILES = ("order.csv", "options.csv")
 
 
@@ -158,9 +160,10 @@ def _notes(folder: Path | None) -> dict[str, Any]:
     """What plan.json holds; nothing where there is none or it cannot be read."""
     if folder is None or not (folder / PLAN_FILE).is_file():
         return {}
+    path = folder / PLAN_FILE
     try:
-        found = json.loads((folder / PLAN_FILE).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        found = json.loads(path.read_text("utf-8")) if path.stat().st_size <= LARGEST else {}
+    except (OSError, ValueError, RecursionError):
         return {}
     return found if isinstance(found, dict) else {}
 
@@ -182,8 +185,13 @@ def _read_settings(notes: Mapping[str, Any]) -> Settings:
 
 
 def _number(value: Any, usual: float) -> float:
+    return float(value) if _is_figure(value) and value >= 0 else usual
+
+
+def _is_figure(value: Any) -> bool:
+    """Whether it is a number that a figure of a plan could be."""
     plain = isinstance(value, int | float) and not isinstance(value, bool)
-    return float(value) if plain and math.isfinite(value) and value >= 0 else usual
+    return plain and abs(value) <= WIDEST  # NaN is not
 
 
 def _words(value: Any) -> tuple[str, ...]:
@@ -196,5 +204,5 @@ def _places(study: Study, value: Any) -> list[int]:
     return [
         study.ground.places.nearest(float(one[0]), float(one[1]), reach=0.05)
         for one in pairs
-        if len(one) == 2 and all(isinstance(n, int | float) and math.isfinite(n) for n in one)
+        if len(one) == 2 and all(map(_is_figure, one))
     ]

@@ -16,6 +16,7 @@ from model.survey.plus_minus import plus_minuses
 from model.trees import Catalogue
 
 MOST_CORNERS = 2000
+FURTHEST = 1e7  # m; what lies within reach of the site is judged with the feature
 BURIED = (
     "What is not on the plan may still be in the ground: ask every network operator, have services "
     "traced and dig by hand."
@@ -168,16 +169,23 @@ def corners(text: str) -> tuple[Place, ...]:
         cells = [cell for cell in re.split(r"[,;\s]+", line.strip()) if cell]
         if not cells:
             continue
-        if len(cells) != 2 or not all(PLAIN_NUMBER.fullmatch(cell) for cell in cells):
+        if len(cells) != 2 or not all(map(_is_near, cells)):
             raise ValueError(
                 _("line {number}: found {found}, expected east, north such as 12.5, 30").format(
                     number=number, found=line.strip()[:40]
                 )
             )
         points.append((float(cells[0]), float(cells[1])))
+        if len(points) > MOST_CORNERS:
+            break
     if not points or len(points) > MOST_CORNERS:
         raise ValueError(_("found {count} places").format(count=len(points)))
     return tuple(points)
+
+
+def _is_near(cell: str) -> bool:
+    """Whether it is a plain number of metres within reach of any survey."""
+    return PLAIN_NUMBER.fullmatch(cell) is not None and abs(float(cell)) <= FURTHEST
 
 
 def neighbours(catalogue: Catalogue) -> list[str]:

@@ -29,6 +29,7 @@ from model.survey.measuring import Place
 LARGEST = 6_000_000  # bytes as sent
 MOST_PIXELS = 40_000_000
 LONGEST_EDGE = 2000  # pixels kept
+LONGEST_NAME = 60  # letters of a file's name that are said
 FORMATS = {"PNG": PICTURES[0], "JPEG": PICTURES[1]}
 
 
@@ -153,14 +154,14 @@ class PicturePanel:
             self.wrong = str(error)
         self.work.told()
 
-    def _take(self, _name: str, data: bytes) -> None:
-        name, data, size = plain_picture(data)
+    def _take(self, file: str, data: bytes) -> None:
+        try:
+            name, data, size = plain_picture(data)
+        except ValueError as error:
+            raise ValueError(f"{file[:LONGEST_NAME]}: {error}") from error
         self._show(name, data, size)
-        session = self.work.session
-        if session.copy is not None:
-            for other in PICTURES:
-                session.copy.remove(other)
-        session.keep(name, data)
+        others = dict.fromkeys(PICTURES)
+        self.work.session.keep_all({**others, name: data})
         self.picked, self.stands = [None, None], ["", ""]
         self._lay(self._filling())
 
@@ -180,9 +181,7 @@ class PicturePanel:
             self.picked = [None, None]
         elif act == "remove":
             self.url, self.lie = "", None
-            for name in (*PICTURES, FILE):
-                if self.work.session.copy is not None:
-                    self.work.session.copy.remove(name)
+            self.work.session.keep_all(dict.fromkeys((*PICTURES, FILE)))
 
     def _stands(self, number: int) -> Place:
         text = self.stands[number]
@@ -214,18 +213,31 @@ def plain_picture(data: bytes) -> tuple[str, bytes, tuple[int, int]]:
     words when it is no PNG or JPEG by its content or has too many pixels.
     """
     try:
-        with Image.open(io.BytesIO(data), formats=list(FORMATS)) as raw:
-            width, height = raw.size
-            if width * height > MOST_PIXELS:
-                most = MOST_PIXELS // 10**6
-                found = _("found a picture of {found} million pixels, expected at most {most}")
-                raise ValueError(found.format(found=width * height // 10**6, most=most))
-            kind = str(raw.format)
-            with _whole():
-                picture = ImageOps.exif_transpose(raw).convert("RGBA" if kind == "PNG" else "RGB")
-    except (OSError, SyntaxError, Image.DecompressionBombError) as error:
+        kind, pixels, picture = _opened(data)
+        if picture is not None:
+            picture.thumbnail((LONGEST_EDGE, LONGEST_EDGE))
+            out = io.BytesIO()
+            picture.save(out, kind, **({"quality": 82} if kind == "JPEG" else {"optimize": True}))
+            return FORMATS[kind], out.getvalue(), picture.size
+    except Image.DecompressionBombError as error:
+        pixels = 2 * (Image.MAX_IMAGE_PIXELS or 0)  # beyond which Pillow does not even look
+        raise ValueError(_too_large(f">{pixels // 10**6}")) from error
+    except Exception as error:  # a damaged picture makes Pillow raise errors of any class
         raise ValueError(_("found a file that is no whole PNG or JPEG picture")) from error
-    picture.thumbnail((LONGEST_EDGE, LONGEST_EDGE))
-    out = io.BytesIO()
-    picture.save(out, kind, **({"quality": 82} if kind == "JPEG" else {"optimize": True}))
-    return FORMATS[kind], out.getvalue(), picture.size
+    raise ValueError(_too_large(str(pixels // 10**6)))
+
+
+def _too_large(pixels: str) -> str:
+    said = _("found a picture of {found} million pixels, expected at most {most}")
+    return said.format(found=pixels, most=MOST_PIXELS // 10**6)
+
+
+def _opened(data: bytes) -> tuple[str, int, Image.Image | None]:
+    """Format, number of pixels, and the picture upright; None when it has too many to unpack."""
+    with Image.open(io.BytesIO(data), formats=list(FORMATS)) as raw:
+        kind, pixels = str(raw.format), raw.size[0] * raw.size[1]
+        if pixels > MOST_PIXELS:
+            return kind, pixels, None
+        with _whole():
+            upright = ImageOps.exif_transpose(raw)
+            return kind, pixels, upright.convert("RGBA" if kind == "PNG" else "RGB")

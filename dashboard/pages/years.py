@@ -1,5 +1,6 @@
 """Years: the site from planting to full size, on the map and as an eye will see it."""
 
+import math
 from collections.abc import Mapping
 from html import escape
 from typing import Any
@@ -220,9 +221,13 @@ class Years(Page):
         if words.get("growth") in GROWTHS:
             self.choices.growth = GROWTHS.index(words["growth"])
         try:
-            self.year = min(max(float(words.get("year", self.year)), 0.0), 50.0)
+            year = float(words.get("year", self.year))
         except ValueError:
+            year = math.nan
+        if math.isnan(year):
             notes.append(_("The link's year was left out: it is no number."))
+        else:
+            self.year = min(max(year, 0.0), 50.0)
         self.refresh()
         return notes
 

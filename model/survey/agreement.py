@@ -11,6 +11,7 @@ from model.survey.lists import SPOTS_FILE
 from model.survey.settings import FILE
 from model.survey.site import Site
 from model.survey.weather_file import WeatherReading
+from model.survey.whereabouts import wrong_seasons, wrong_zone
 
 MOST_CELLS = 250_000
 MOST_DIFFERENCE = 25.0  # m between altitude_m and the measured ground at the origin
@@ -25,6 +26,7 @@ def note_disagreements(
     _note_spots_outside(folder, site, spot_rows)
     _note_too_many_cells(folder, site)
     _note_other_datum(folder, site)
+    _note_elsewhere(folder, site, weather)
     if weather is not None and weather.station is not None:
         _note_far_station(folder, site, weather)
 
@@ -81,6 +83,15 @@ def _note_other_datum(folder: Folder, site: Site) -> None:
             "giving both above sea level, in metres",
         )
         folder.fault(FILE, None, "altitude_m", wrong)
+
+
+def _note_elsewhere(folder: Folder, site: Site, weather: WeatherReading | None) -> None:
+    """Note a latitude or longitude that its time zone or its seasons contradict."""
+    wrong = wrong_zone(site)
+    if wrong is None and weather is not None:
+        wrong = wrong_seasons(site, weather.record)
+    if wrong is not None:
+        folder.fault(FILE, None, "latitude", wrong)
 
 
 def _note_far_station(folder: Folder, site: Site, weather: WeatherReading) -> None:

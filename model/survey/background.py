@@ -1,17 +1,18 @@
 """A picture under the plan: where its pixels lie on the ground, and the file that says so."""
 
 import math
-import tomllib
 from dataclasses import dataclass
 
 import tomli_w
 
 from model.survey.measuring import Place, bearing, distance
+from model.survey.toml_text import toml_tables
 
 FILE = "background.toml"
 PICTURES = ("background.png", "background.jpg")
 FURTHEST = 1e7  # m; the corner of a picture beyond it shows nothing of the site
 SMALLEST, LARGEST = 1e-5, 1e4  # metres a pixel
+LONGEST = 10_000  # letters of the file; it has five figures
 LEAST_PIXELS = 10.0  # between the two known points, so that scale and turn mean something
 
 
@@ -78,8 +79,10 @@ def background_text(background: Background) -> str:
 
 def background_from(text: str) -> Background:
     """The background of background.toml's text; ValueError in words when it says none."""
+    if len(text) > LONGEST:
+        raise ValueError(f"{FILE}: found {len(text):,} letters, expected at most {LONGEST:,}")
     try:
-        values = tomllib.loads(text)
+        values = toml_tables(text)
         figures = [
             float(values[key]) for key in ("x_m", "y_m", "metres_a_pixel", "turn_deg", "opacity")
         ]

@@ -17,6 +17,7 @@ from model.survey.settings import EAST, NORTH
 from model.survey.table import RawRow, raw_rows, table_text
 
 FILE = "features.csv"
+MOST_CORNERS = 50_000
 FEATURE = Attribute("feature", "", REQUIRED, meaning="rows with the same one make one feature")
 FEWEST = {"Point": 1, "LineString": 2, "Polygon": 3}
 _ATTRIBUTES = {one.name: one for kind in KINDS.values() for one in kind.attributes}
@@ -37,13 +38,13 @@ COLUMNS = (
 def csv_drafts(folder: Folder, name: str) -> list[Draft]:
     """The features of the CSV file; what cannot be read is noted."""
     groups: dict[str, list[RawRow]] = {}
-    for row in raw_rows(folder, name, COLUMNS) or []:
+    for row in raw_rows(folder, name, COLUMNS, MOST_CORNERS) or []:
         label = folder.value(name, row.number, FEATURE, row.cells.get("feature"))
         if label is not None:
             groups.setdefault(str(label), []).append(row)
-    if len(groups) > MOST_FEATURES:
-        folder.fault(name, None, "feature", too_many(len(groups)))
-        return []
+        if len(groups) > MOST_FEATURES:
+            folder.fault(name, None, "feature", too_many(len(groups)))
+            return []
     drafts = [_draft(folder, name, rows) for rows in groups.values()]
     return [draft for draft in drafts if draft is not None]
 

@@ -11,7 +11,7 @@ from model.survey.faults import Fault, SurveyFaults, shown_name
 NEARLY = 0.9  # likeness of two file names from which one is taken for a slip of the other
 LARGEST_TEXT = 20_000_000  # bytes; 20,000 features come to about 6 million
 LARGEST = {".epw": 200_000_000, ".toml": 500_000}  # 100 years by the hour: about 150 million
-MOST_FAULTS = 1000  # after so many a file is not read on, as nobody would read them
+MOST_FAULTS = 100  # after so many a file is not read on, as nobody would read them
 
 
 @dataclass

@@ -1,7 +1,6 @@
 """site.toml: every table and key it may hold, its reading and its text."""
 
 import re
-import tomllib
 from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
@@ -13,6 +12,7 @@ from model.survey.faults import listed, nearest_name, shown
 from model.survey.folder import Folder
 from model.survey.plus_minus import SOIL_PLUS_MINUSES
 from model.survey.soil import SOIL_ATTRIBUTES
+from model.survey.toml_text import toml_tables
 from model.survey.wind import WIND_ATTRIBUTES
 
 FILE = "site.toml"
@@ -122,7 +122,7 @@ def _line_text(attribute: Attribute, value: Value) -> str:
 
 def _tables(folder: Folder, text: str) -> dict[str, Any] | None:
     try:
-        return tomllib.loads(text)
+        return toml_tables(text)
     except (ValueError, RecursionError) as error:
         row = re.search(r"at line (\d+)", str(error))
         wrong = Wrong(

@@ -11,6 +11,7 @@ from model.survey.site import Site
 
 FILE = "sketch.json"
 MOST_MARKS = 20_000
+LARGEST = 20_000_000  # letters
 
 
 def sketch_text(sketch: Sketch) -> str:
@@ -30,6 +31,8 @@ def sketch_text(sketch: Sketch) -> str:
 
 def sketch_from(text: str, site: Site) -> Sketch:
     """The sketch of sketch.json's text over a site; ValueError in words when it holds none."""
+    if len(text) > LARGEST:
+        raise ValueError(f"{FILE}: found {len(text):,} letters, expected at most {LARGEST:,}")
     try:
         raw = json.loads(text)["marks"][:MOST_MARKS]
         marks = tuple(_mark(number, one) for number, one in enumerate(raw, start=1))

@@ -13,6 +13,7 @@ DAILY_FILE = "weather_daily.csv"
 MONTHLY_FILE = "weather_monthly.csv"
 NOT_KNOWN = float("nan")
 LONGEST_GAP = 3  # days
+MOST_DAYS = 40_000  # 110 years, more than any orchard has seen
 FIRST_YEAR, LAST_YEAR = 1650, 2200  # thermometers are not older; some records are projections
 MEND_DAY = "writing year-month-day"
 DAILY_ALWAYS = ("tmin", "tmax", "rain")
@@ -52,7 +53,7 @@ MONTHLY_COLUMNS = (
 def daily_table(folder: Folder) -> pd.DataFrame | None:
     """The daily record by date, None with the faults noted."""
     before = len(folder.faults)
-    rows = checked_rows(folder, DAILY_FILE, DAILY_COLUMNS)
+    rows = checked_rows(folder, DAILY_FILE, DAILY_COLUMNS, MOST_DAYS)
     days = [_day(folder, row) for row in rows]
     _note_disorder(folder, rows, days)
     _note_crossed(folder, DAILY_FILE, rows)

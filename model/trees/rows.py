@@ -11,7 +11,7 @@ from model.trees.vocabulary import KEYS, VOCABULARY, Trait
 
 MOST_COLUMNS = 40  # those there must be, and room for one's own
 LARGEST = 5_000_000  # bytes; the whole catalogue is a tenth of it
-MOST_FAULTS = 1000  # after so many a file is not read on, as nobody would read them
+MOST_FAULTS = 100  # after so many a file is not read on, as nobody would read them
 VALUE_COLUMNS = ("trait", "value", "unit", "source", "status", "note")
 
 Rows = dict[tuple[tuple[str, ...], str], Value]

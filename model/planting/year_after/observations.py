@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from model.factors import FACTORS
+from model.planting.year_after.days import EXPECTED, MEND, day_of
 from model.planting.year_after.watched import WATCHED, Watched
 from model.survey.attribute import REQUIRED, Attribute, Wrong
 from model.survey.faults import SurveyFaults, listed, nearest_name, shown
@@ -159,13 +160,9 @@ def _observation(
 
 
 def _wrong_date(found: object) -> Wrong | None:
-    if found is None:
+    if found is None or day_of(str(found)) is not None:
         return None
-    try:
-        date.fromisoformat(str(found))
-    except ValueError:
-        return Wrong(shown(found), "a date such as 2027-10-31", "writing year-month-day")
-    return None
+    return Wrong(shown(found), EXPECTED, MEND)
 
 
 def _wrong_spot(found: object, spots: tuple[str, ...] | None) -> Wrong | None:

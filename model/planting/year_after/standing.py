@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from model.planting.year_after.days import EXPECTED, MEND, day_of
 from model.study import Study
 from model.survey.attribute import REQUIRED, Attribute
 from model.survey.faults import Fault, SurveyFaults, shown
@@ -54,7 +55,7 @@ def standing_trees(study: Study, path: str | Path) -> tuple[StandingTree, ...]:
     if path.is_dir() and not file.exists():
         return ()
     plan = read_plan(study, file)
-    days = {place: _day(text) for place, text in plan.planted.items()}
+    days = {place: day_of(text) for place, text in plan.planted.items()}
     late = [place for place, day in days.items() if day is None]
     if late:
         names = {tree.place: tree.name for tree in plan.placement.trees}
@@ -65,15 +66,5 @@ def standing_trees(study: Study, path: str | Path) -> tuple[StandingTree, ...]:
     )
 
 
-def _day(text: str) -> date | None:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return None
-
-
 def _wrong_date(name: str, spot: str, found: str) -> Fault:
-    expected = "a date such as 2027-02-13"
-    return Fault(
-        name, None, "planted", f"{shown(found)} at {spot}", expected, "writing year-month-day"
-    )
+    return Fault(name, None, "planted", f"{shown(found)} at {shown(spot)}", EXPECTED, MEND)
