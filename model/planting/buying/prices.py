@@ -118,7 +118,8 @@ def _wrong_item(item: str, names: dict[str, str]) -> list[tuple[str, Wrong]]:
         return [("item", Wrong(shown(item), kind, f"leaving out {shown(':' + sort)}"))]
     if kind == "tree" and sort and sort not in names:
         expected = "a tree, cultivar, rootstock or species of the catalogue after the colon"
-        return [("item", Wrong(shown(item), expected, nearest_name(sort, names.values())))]
+        near = (name for name in names.values() if " on " not in name)  # the parts, not every pair
+        return [("item", Wrong(shown(item), expected, nearest_name(sort, near)))]
     return []
 
 
