@@ -50,8 +50,9 @@ class Visitor:
         start = time.perf_counter()
         page = await self._fetched("/")
         text = page.body.decode()
+        cookies = [one.partition(";")[0] for one in page.headers.get_list("Set-Cookie")]
         seen = set(await self._linked(text, set()))
-        self.wire = await Wire.opened(self.port, TOKEN.search(text)[1])
+        self.wire = await Wire.opened(self.port, TOKEN.search(text)[1], "; ".join(cookies))
         self.document = (await self.wire.ask("PULL-DOC-REQ"))["doc"]
         self._learn()
         await self._linked(self._bundles(), seen)

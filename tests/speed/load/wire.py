@@ -27,10 +27,10 @@ class Wire:
         self._reading = asyncio.create_task(self._read())
 
     @classmethod
-    async def opened(cls, port: int, token: str) -> "Wire":
+    async def opened(cls, port: int, token: str, cookies: str = "") -> "Wire":
         """The session that a page's token stands for; the server's greeting has come."""
-        origin = {"Origin": f"http://localhost:{port}"}
-        asked = HTTPRequest(f"ws://localhost:{port}/ws", headers=origin, request_timeout=PATIENCE)
+        told = {"Origin": f"http://localhost:{port}", "Cookie": cookies}
+        asked = HTTPRequest(f"ws://localhost:{port}/ws", headers=told, request_timeout=PATIENCE)
         connection = await websocket_connect(asked, subprotocols=["bokeh", token])
         header, _content = await _message(connection)
         if header["msgtype"] != "ACK":

@@ -24,6 +24,7 @@ class Asked:
     seconds: float = 300.0
     window: float = WINDOW
     again: int = 0  # how often as many visitors come and go afterwards
+    linger: float = LINGER
 
 
 @dataclass
@@ -105,21 +106,23 @@ async def _workshop(
     note("worked", "report")
     note("gathered")
     say("all leave")
-    await _left(run.visitors, note, "left")
+    await _left(run.visitors, note, "left", asked.linger)
     for turn in range(asked.again):
         say(f"as many come and go once more ({turn + 1} of {asked.again})")
         more = people(Asked(asked.full, 0, window=asked.window), ports, code)
         await arrived(Asked(asked.full, 0, window=asked.window), more)
         await asyncio.gather(*(one.drag() for one in more.visitors if one.on))
-        await _left(more.visitors, note, f"again {turn + 1}")
+        await _left(more.visitors, note, f"again {turn + 1}", asked.linger)
     return run
 
 
-async def _left(people: list[Visitor], note: Callable[[str], int], when: str) -> None:
+async def _left(
+    people: list[Visitor], note: Callable[[str], int], when: str, linger: float
+) -> None:
     """Close all tabs, and wait until the servers have let go of the sessions."""
     for one in people:
         one.close()
-    end = time.perf_counter() + LINGER
+    end = time.perf_counter() + linger
     while note(when) and time.perf_counter() < end:
         await asyncio.sleep(5)
 
