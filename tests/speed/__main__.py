@@ -1,10 +1,11 @@
-"""Print how fast the slow-looking things are: python -m tests.speed.
+"""Print how fast the slow-looking things are: python -m tests.speed, or --only NAME for a part.
 
 Every module of this folder with a function `comparisons() -> list[Comparison]` adds its lines.
 """
 
-import pkgutil
+import argparse
 import sys
+from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 
@@ -13,15 +14,22 @@ from .comparison import Comparison
 HEADINGS = ("what", "against", "ms", "ratio", "target")
 
 
-def comparisons() -> list[Comparison]:
-    """All lines of the table, in order of the modules' names."""
-    names = [module.name for module in pkgutil.iter_modules([str(Path(__file__).parent)])]
-    modules = [
-        import_module(f"tests.speed.{name}")
-        for name in names
-        if not name.startswith(("__", "test_"))
+def parts() -> list[str]:
+    """Names of the modules that add lines, in alphabetical order."""
+    return [
+        path.stem
+        for path in sorted(Path(__file__).parent.glob("*.py"))
+        if "def comparisons()" in path.read_text(encoding="utf-8") and path.stem != "__main__"
     ]
-    return [line for m in modules if hasattr(m, "comparisons") for line in m.comparisons()]
+
+
+def comparisons(only: Sequence[str] = ()) -> list[Comparison]:
+    """All lines of the table, in order of the modules' names; only those of some when named."""
+    return [
+        line
+        for name in only or parts()
+        for line in import_module(f"tests.speed.{name}").comparisons()
+    ]
 
 
 def table(lines: list[Comparison]) -> str:
@@ -43,4 +51,6 @@ def _cells(line: Comparison) -> tuple[str, ...]:
 
 
 if __name__ == "__main__":
-    sys.stdout.write(table(comparisons()) + "\n")
+    asked = argparse.ArgumentParser("python -m tests.speed")
+    asked.add_argument("--only", action="append", choices=parts(), help="this part, or these")
+    sys.stdout.write(table(comparisons(asked.parse_args().only or ())) + "\n")
