@@ -2,14 +2,15 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import get_context
 
 from tests.faults.readers import readers
 from tests.faults.rounds import Round, round_of
 
+Job = tuple[str, int, int, int]
 HEADINGS = ("reader", "tries", "refused", "read", "worst s")
 
 
@@ -43,18 +44,19 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return 1 if any(made.failures for made in rounds) else 0
 
 
-def _rounds(jobs: list[tuple[str, int, int, int]], processes: int) -> list[Round]:
-    """Each reader in a process of its own, so that one that dies of a file is told as a failure."""
-    pools = get_context("spawn")
-    made = []
-    with ProcessPoolExecutor(processes, mp_context=pools, max_tasks_per_child=1) as pool:
-        waiting = [(job, pool.submit(round_of, *job)) for job in jobs]
-        for job, answer in waiting:
-            try:
-                made.append(answer.result())
-            except BrokenProcessPool:
-                made.append(Round(job[0], 0, 0, 0.0, (f"the process died; seed {job[1]}",)))
-    return made
+def _rounds(jobs: list[Job], processes: int) -> Iterator[Round]:
+    """The rounds in the order of the jobs, so many at a time."""
+    with ThreadPoolExecutor(processes) as pool:
+        yield from pool.map(_alone, jobs)
+
+
+def _alone(job: Job) -> Round:
+    """A round in a process of its own, so that one that dies of a file is told as a failure."""
+    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
+        try:
+            return pool.submit(round_of, *job).result()
+        except BrokenProcessPool:
+            return Round(job[0], 0, 0, 0.0, (f"the process died; seed {job[1]}",))
 
 
 def _line(made: Round) -> str:
