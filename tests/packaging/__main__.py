@@ -11,8 +11,16 @@ from pathlib import Path
 
 from tests.packaging.lowest import ROOT, environment, tests_apart, with_tools
 
-# Each library is asked something: readers, solver, reactive pages, ballots, report, calendar.
-PART = ("tests/dashboard/test_weigh.py",)
+# Each library is asked something: pages, PDF, survey files, calendar, language, sparse equations.
+PART = (
+    "tests/dashboard/test_weigh.py",
+    "tests/dashboard/test_report_pdf.py",
+    "tests/model/survey/test_layers.py",
+    "tests/model/survey/test_heights_tif.py",
+    "tests/model/planting/test_calendar.py",
+    "tests/model/test_language.py",
+    "tests/published/test_topographic_wetness.py",
+)
 
 
 def main() -> int:
