@@ -76,7 +76,7 @@ by the oak,21,33,european_plum,Victoria,St Julien A,plum,,2027-02-13
 OBSERVATIONS = """\
 spot,date,what,value,plus_minus,unit,note
 A,2027-06-21,sun_hours,6.5,1,h/day,a bright day
-B,2027-10-31,soil_ph,6.1,,,
+B,2027-10-31,ph,6.1,,,
 B,2027-10-31,soil_depth,70,10,cm,dug
 """
 PRICES = """\
