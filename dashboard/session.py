@@ -14,6 +14,7 @@ from dashboard.opened import Opened
 from dashboard.saving import ChangedMeanwhile
 from dashboard.units import spoken
 from dashboard.working_copy import WorkingCopy
+from model.decision.weights import carried
 from model.language import _, marked
 from model.study import Study
 from model.survey.faults import SurveyFaults
@@ -97,19 +98,16 @@ class Session(param.Parameterized):
             return False
         return True
 
-    def reopen(self) -> None:
-        """Open the working copy anew after its files have changed; weights and choices stay.
+    def reopen(self, stays: bool = True) -> None:
+        """Open the working copy anew after its files have changed; weights and choices may stay.
 
         Raises SurveyFaults or CatalogueFaults when the files have faults; the study then stays.
         """
         if self.opened is None or self.copy is None:
             raise ValueError("this session has no folder to open anew")
         study = self.opened.study(self.copy.folder)
-        for name, settings in self.study.settings.items():
-            if name in study.settings:
-                figures = settings.figures() | {"curve": settings.curve}
-                study.settings[name].param.update(**figures)
-        links.follow(study, links.query(self.study))
+        if stays:
+            _follow(study, self.study)
         self.study = study
 
     def save(self) -> None:
@@ -141,11 +139,11 @@ class Session(param.Parameterized):
             return
         self.memory.clear()
         self.said = _("This is the folder as it was saved.")
-        self._reopened()
+        self._reopened(stays=False)
 
-    def _reopened(self) -> None:
+    def _reopened(self, stays: bool = True) -> None:
         try:
-            self.reopen()
+            self.reopen(stays)
         except (SurveyFaults, CatalogueFaults) as error:
             self.said = str(error)
 
@@ -215,3 +213,18 @@ def _put(path: Path, content: str | bytes | None) -> None:
 CUT_SHORT = marked(
     "Saving into the folder was cut short: your changes are all here; save again to finish it."
 )
+
+
+def _follow(study: Study, before: Study) -> None:
+    """Set a study as the one before it; a factor that was not judged there keeps its own weight."""
+    for name, settings in before.settings.items():
+        if name in study.settings:
+            figures = settings.figures() | {"curve": settings.curve}
+            study.settings[name].param.update(**figures)
+    choices = links.query(before)
+    choices.pop("weights")
+    links.follow(study, choices)
+    shares = dict(zip((factor.name for factor in before.factors), before.weights, strict=True))
+    names = [factor.name for factor in study.factors]
+    known = [name in shares for name in names]
+    study.weights = carried([shares.get(name, 0.0) for name in names], known, study.weights)

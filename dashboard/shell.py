@@ -50,7 +50,7 @@ class Shell:
         self.settled: Callable[[], None] = lambda: None
         self.screen = Screen()
         self.navigation = Navigation(
-            [(page.path, _(page.label)) for page in PAGES], self.open, label=_("Pages")
+            [(page.path, _(page.label)) for page in PAGES], self._chosen, label=_("Pages")
         )
         self.preferences = Preferences(session, self.screen, demo)
         self.said = pn.pane.HTML("", stylesheets=[SAID], margin=0, sizing_mode="stretch_width")
@@ -65,7 +65,7 @@ class Shell:
         self.open(session.page if session.page in self._paths() else FIRST)
 
     def _view(self) -> pmui.Page:
-        title = f"Treestead \N{MIDDLE DOT} {self.session.study.site.name}"
+        title = self._title()
         settings = pmui.Button(
             label=_("Settings"), variant="outlined", size="small", sx=theme.BUTTON
         )
@@ -87,6 +87,9 @@ class Shell:
         with edit_readonly(shell):
             shell.busy = False
         return shell
+
+    def _title(self) -> str:
+        return f"Treestead \N{MIDDLE DOT} {self.session.study.site.name}"
 
     def _head(self, settings: pmui.Button) -> pn.Row:
         parts = (self.navigation, pn.HSpacer(), self.tools, link_button(), settings, self.screen)
@@ -134,8 +137,14 @@ class Shell:
         """The page and its settings as words of a link."""
         return {"page": self.session.page} | self.page.query()
 
+    def _chosen(self, path: str) -> None:
+        """A person goes to another page; what was said on the one before is behind them."""
+        self.session.said = ""
+        self.open(path)
+
     def _anew(self) -> None:
         """Build the pages anew, since what all of them show has changed."""
+        self.view.title = self._title()
         self.built.clear()
         self.frames.clear()
         self.stack.clear()

@@ -46,8 +46,7 @@ class Survey(Page):
         )
         self.head = Form(self._headed, css_classes=["head"])
         self.form = Form(self._told, css_classes=["sheet"])
-        inset = (0, 0, 0, 8)
-        self.palette = Form(lambda _name, value: self._take_up(str(value)), margin=inset)
+        self.palette = Form(lambda _name, value: self._take_up(str(value)), margin=(0, 0, 0, 8))
         self.side = self.palette
         self.measured = ""
         wide = {"margin": 0, "sizing_mode": "stretch_width"}

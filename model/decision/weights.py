@@ -45,6 +45,12 @@ def moved(w: ArrayLike, k: int, share: float) -> Weights:
     return block_moved(w, np.arange(np.size(w)) == k, share)
 
 
+def carried(w: ArrayLike, known: ArrayLike, own: ArrayLike) -> Weights:
+    """Weights (factor,) in the proportions of w where known; the others keep their share of own."""
+    old, new = np.asarray(known, dtype=bool), normalised(own)
+    return block_moved(np.where(old, w, new), ~old, new[~old].sum())
+
+
 def family_shares(w: ArrayLike, families: ArrayLike) -> Weights:
     """Share (family,) of each family; families: number from 0 of each factor's family (factor,)."""
     return np.bincount(np.asarray(families), weights=np.asarray(w, float)).astype(float)

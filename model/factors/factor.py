@@ -69,6 +69,8 @@ class Factor:
 
     def shown(self, value: float) -> str:
         """The value as people read it, with its unit."""
+        if np.isinf(value):
+            return _("out of reach")
         return f"{figure(value, f'.{self.decimals}f')} {_(self.unit)}"
 
     def missing(self, ground: Ground) -> str:

@@ -9,6 +9,7 @@ from model.survey.faults import Fault, listed, nearest_name, shown
 from model.survey.fixing import SIDES, offset_place, taped_fix
 from model.survey.measuring import Place, towards
 
+POINTS = ("from", "and from", "towards")  # columns that name a known point
 LONGEST = 500  # lines
 MOST_LETTERS = 200_000
 LONGEST_TAPE = 2000.0  # m
@@ -115,6 +116,7 @@ def _taped(
             faults.append(_fault(row, column.name, value))
         else:
             values[column.name] = value
+    _as_known(values, points)
     faults += _unknown(row, values, points)
     if faults:
         return faults
@@ -127,9 +129,18 @@ def _taped(
     return Taped(row, name, place, note)
 
 
+def _as_known(values: dict[str, Value], points: Mapping[str, Place]) -> None:
+    """Write a point as it is known where only capitals differ; a pencil is no typist."""
+    for column in POINTS:
+        name = values.get(column)
+        if isinstance(name, str) and name not in points:
+            meant = [point for point in points if point.casefold() == name.casefold()]
+            values[column] = meant[0] if len(meant) == 1 else name
+
+
 def _unknown(row: int, values: Mapping[str, Value], points: Mapping[str, Place]) -> list[Fault]:
     faults = []
-    for column in ("from", "and from", "towards"):
+    for column in POINTS:
         name = values.get(column)
         if isinstance(name, str) and name not in points:
             wrong = Wrong(shown(name), "a known point", nearest_name(name, points))

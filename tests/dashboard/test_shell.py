@@ -107,3 +107,23 @@ def test_long_work_has_a_study_of_its_own(study):
     twin.move_weight("views", 0.9)
     assert study.weights[-2] != pytest.approx(0.9)
     assert twin.ground is study.ground
+
+
+def test_what_was_said_on_a_page_is_left_behind_with_it(shell):
+    shell.session.said = "Judged."
+    shell.navigation._handle_msg({"page": "trees"})
+    assert (shell.session.page, shell.session.said) == ("trees", "")
+
+
+def test_the_way_back_leads_to_the_folder_s_own_name_and_weights(own):
+    shell = Shell(own)
+    name, weights = own.study.site.name, list(own.study.weights)
+    own.study.move_weight("views", 0.7)
+    site = (own.folder / "site.toml").read_text(encoding="utf-8")
+    own.keep("site.toml", site.replace(name, "Elsewhere"))
+    own.reopen()
+    assert shell.view.title.endswith("Elsewhere")
+    assert own.study.weights[-2] == pytest.approx(0.7, abs=1e-6)
+    own.give_up()
+    assert shell.view.title.endswith(name)
+    assert list(own.study.weights) == weights

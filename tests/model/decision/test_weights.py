@@ -67,3 +67,11 @@ def test_what_is_no_weight_is_refused(wrong: list) -> None:
 def test_what_is_no_share_is_refused(wrong: float) -> None:
     with pytest.raises(ValueError, match="expected 0 to 1"):
         weights.moved([0.5, 0.5], 0, wrong)
+
+
+def test_a_factor_that_was_not_judged_before_keeps_the_weight_it_begins_with() -> None:
+    """Own shares 0.1, 0.3, 0.6, the last unknown before: the first two share 0.4 as chosen."""
+    after = weights.carried([0.75, 0.25, 0.0], [True, True, False], [0.1, 0.3, 0.6])
+    assert after == pytest.approx([0.3, 0.1, 0.6])
+    assert weights.carried([3, 1], [True, True], [0.5, 0.5]) == pytest.approx([0.75, 0.25])
+    assert weights.carried([0, 0], [False, False], [0.2, 0.8]) == pytest.approx([0.2, 0.8])

@@ -62,3 +62,12 @@ def test_every_method_takes_an_empty_list():
         assert taped_positions(" \n\n", method, KNOWN) == ((), ())
     with pytest.raises(ValueError, match="expected tapes"):
         taped_positions("", "guess", KNOWN)
+
+
+def test_a_known_point_is_known_in_other_capitals_too():
+    taped, faults = taped_positions("C, a, 9, b, 15, left", "tapes", KNOWN)
+    assert not faults
+    assert taped[0].place == pytest.approx((0, 9))
+    both = {**KNOWN, "b": (9.0, 9.0)}
+    taped, _ = taped_positions("C, A, 9, b, 9, left", "tapes", both)
+    assert taped[0].place == pytest.approx((0, 9))
