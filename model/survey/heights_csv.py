@@ -48,7 +48,14 @@ def spot_heights_text(heights: SpotHeights) -> str:
 
 
 def _span_a_plane(x: np.ndarray, y: np.ndarray) -> bool:
+    """Whether the places lie on both sides of the line from their middle to the furthest of them.
+
+    Told by sums alone: a decomposition of thousands of rows would set every core to work.
+    """
     if len(x) < 3:
         return False
-    offsets = np.column_stack([x - x.mean(), y - y.mean()])
-    return bool(np.linalg.svd(offsets, compute_uv=False)[1] > 0.01)
+    east, north = x - x.mean(), y - y.mean()
+    far = int(np.hypot(east, north).argmax())
+    reach = float(np.hypot(east[far], north[far]))
+    aside = (east * north[far] - north * east[far]) / reach if reach > 0 else np.zeros(1)
+    return bool(np.sqrt((aside**2).sum()) > 0.01)

@@ -259,7 +259,7 @@ def _packed_bombs() -> Iterator[Bomb]:
     yield Bomb(
         "heights of ten gigapixels", "heights.tif", lambda: _tif(100_000, 256), read_as_survey
     )
-    yield Bomb("heights in one block", "heights.tif", lambda: _tif(10_000, 0), read_as_survey)
+    yield Bomb("heights of a hundred million cells", "heights.tif", lambda: _tif(10_000, 0), read_as_survey)
 
 
 def _packed(files: dict[str, bytes]) -> bytes:

@@ -25,14 +25,14 @@ from model.survey.taping import taped_positions
 from tests.faults import samples
 from tests.model.demo import DEMO
 
-HOME = tempfile.mkdtemp(prefix="treestead-visitor-")
+HOME = tempfile.TemporaryDirectory(prefix="treestead-visitor-")  # gone when the tests end
 KNOWN = {"A": (0.0, 0.0), "B": (30.0, 0.0)}
 
 
 @cache
 def session() -> Session:
     """A visitor on the demo, whose working copy lies in a folder of its own."""
-    with patch.dict(os.environ, TREESTEAD_DATA=HOME):
+    with patch.dict(os.environ, TREESTEAD_DATA=HOME.name):
         return Session.begun(Opened(DEMO))
 
 

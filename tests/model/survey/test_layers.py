@@ -1,5 +1,7 @@
 """GeoPackages and shapefiles in any system hold the same features as the GeoJSON."""
 
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
 
 import geopandas
@@ -123,3 +125,28 @@ def test_a_shapefile_whose_table_is_a_link_out_of_the_folder_is_not_opened(tmp_p
     folder = Folder(inside)
     assert read_features(folder, FRAME) == ()
     assert [fault.file for fault in folder.faults] == ["features.dbf"]
+
+
+def test_a_geopackage_is_read_without_a_file_written_beside_it(tmp_path):
+    path = tmp_path / "features.gpkg"
+    table("EPSG:27700").to_file(path, layer="survey")
+    with closing(sqlite3.connect(path)) as file:
+        file.execute("PRAGMA journal_mode = WAL")  # SQLite then writes -wal and -shm even to read
+    before = path.read_bytes()
+    folder = Folder(tmp_path)
+    assert len(read_features(folder, FRAME)) == len(features())
+    assert [one.name for one in tmp_path.iterdir()] == ["features.gpkg"]
+    assert path.read_bytes() == before
+
+
+@pytest.mark.filterwarnings("ignore:Column names longer", "ignore:Normalized")
+def test_a_damaged_figure_of_a_shapefile_is_not_taken_for_another(tmp_path):
+    table("EPSG:27700")[3:].to_file(tmp_path / "features.shp", encoding="utf-8")
+    data = (tmp_path / "features.dbf").read_bytes()
+    assert data.count(b"14.0") == 1  # the tree's height
+    (tmp_path / "features.dbf").write_bytes(data.replace(b"14.0", b"1x.0"))
+    folder = Folder(tmp_path)
+    read_features(folder, FRAME)
+    (fault,) = folder.faults
+    assert fault.file == "features.shp"
+    assert "1x.0" in fault.found
