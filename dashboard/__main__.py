@@ -28,13 +28,18 @@ DEMO = Path(str(files("demo_data"))) / "sorrelhay"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command; 0 when all is well, 1 when a folder has faults, 2 for wrong usage."""
+    """Run one command; 0 when all is well, 1 for faults of a folder or disk, 2 for wrong usage."""
     parser = _parser()
     try:
         given = parser.parse_args(arguments)
     except SystemExit as stop:
         return int(stop.code or 0)
-    return given.command(given)
+    try:
+        return given.command(given)
+    except OSError as error:  # a full disk, a folder that may not be written
+        where = f"{error.filename}: " if error.filename else ""
+        print(f"{where}{error.strerror or error}", file=sys.stderr)
+        return FAULTS
 
 
 def _parser() -> argparse.ArgumentParser:

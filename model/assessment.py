@@ -79,7 +79,12 @@ def write_tables(study: Study, folder: Path) -> tuple[Path, Path]:
     folder.mkdir(parents=True, exist_ok=True)
     paths = folder / "assessment.csv", folder / "ranking.csv"
     for path, table in zip(paths, (assessment(study), ranking(study)), strict=True):
-        path.write_text(csv_text(table), encoding="utf-8", newline="\n")
+        part = path.with_name(f"{path.name}.part")  # what stands there is whole, new or old
+        try:
+            part.write_text(csv_text(table), encoding="utf-8", newline="\n")
+            part.replace(path)
+        finally:
+            part.unlink(missing_ok=True)
     return paths
 
 

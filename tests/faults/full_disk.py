@@ -1,23 +1,27 @@
 """What the app does on a full disk, told as JSON: `python -m tests.faults.full_disk FOLDER`."""
 
+import io
 import json
 import os
 import sys
+from contextlib import redirect_stderr
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
+from dashboard.__main__ import main
 from dashboard.ballots import Ballots, Refused, new_token
 from dashboard.opened import Opened
 from dashboard.saving import ChangedMeanwhile
 from dashboard.session import Session
+from model.assessment import write_tables
 from model.ground import Ground
 from model.ground.store import Store
 from model.group.ballot import Ballot
 from model.survey.starter import new_folder
 from tests.faults.confined import FullDisk, SizeLimit, mount_small, room
-from tests.model.small_site import CATALOGUE, site
+from tests.model.small_site import CATALOGUE, site, spot, study
 
 LONG = "count\n" + "1\n" * 50_000
 
@@ -59,6 +63,28 @@ def told(folder: Path, disk: FullDisk | SizeLimit) -> dict[str, Any]:
     said["cast after"], _acknowledged = cast(votes, code, token, 9000, 1)
     said["sunlight after"] = sunlight(votes, code)
     return said
+
+
+def tables(folder: Path, disk: FullDisk | SizeLimit) -> dict[str, Any]:
+    """What the command line does on a full disk."""
+    made, out = study(spots=[spot("Here", 40, 40)]), folder / "out"
+    write_tables(made, out)
+    before = texts(out)
+    disk.fill()
+    try:
+        write_tables(made, out)
+        failed = False
+    except OSError:
+        failed = True
+    heard = io.StringIO()
+    with redirect_stderr(heard):
+        code = main(["new", str(folder / "other")])
+    disk.empty()
+    return {
+        "tables failed": failed,
+        "tables unharmed": texts(out) == before,
+        "command": [code, heard.getvalue()],
+    }
 
 
 def is_draft(path: Path) -> bool:
@@ -104,4 +130,5 @@ if __name__ == "__main__":
         cases["disk"] = told(place / "small", FullDisk(place / "small"))
     (place / "limited").mkdir()
     cases["limit"] = told(place / "limited", SizeLimit())
+    cases["tables"] = tables(place / "limited", SizeLimit())
     sys.stdout.write(f"\n{json.dumps(cases)}\n")

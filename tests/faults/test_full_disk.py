@@ -53,3 +53,11 @@ def test_all_goes_on_once_there_is_room(told):
     assert told["all saved"]
     assert told["cast after"] == "acknowledged"
     assert told["sunlight after"] == [9000]
+
+
+def test_the_command_line_leaves_its_old_tables_whole_and_says_what_is_wrong(cases):
+    assert cases["tables"]["tables failed"]
+    assert cases["tables"]["tables unharmed"]
+    code, said = cases["tables"]["command"]
+    assert code == 1
+    assert said.strip() == "File too large"
