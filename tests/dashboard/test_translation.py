@@ -114,7 +114,7 @@ def test_each_factor_explains_itself_in_the_language(study):
     said = [
         study.explain(number, place % len(study.options), place)
         for number in range(len(study.factors))
-        for place in pegs[::2]
+        for place in pegs[::4]
     ]
     assert not untranslated(study, said)
 
@@ -179,7 +179,7 @@ def test_what_of_an_order_cannot_be_met_is_said_in_the_language(study):
                   picking=spread)  # fmt: skip
     pegs = candidate_places(study, order, between=False)
     made = layout(study, order, pegs, [(pegs[0].place, 0)])
-    lacking = [Relaxation("partners", option, 1.0) for option in everything]
+    lacking = [Relaxation("partners", option, 1.0) for option in everything[::4]]
     seasons = [Relaxation("season", window, 1.0) for window in range(len(made.windows))]
     others = [Relaxation(kind, 0, 1.0) for kind in ("wish", "budget", "fixed")]
     assert not untranslated(study, unmet_sentences(made, [*lacking, *seasons, *others], 0.0))
