@@ -33,7 +33,7 @@ def open_study(
     Raises SurveyFaults or CatalogueFaults, both ValueErrors that list every fault of a file.
     """
     site = read_site(folder)
-    catalogue = read_catalogue(folder)
+    catalogue = read_catalogue(folder) if ground is None else ground.catalogue
     if spots_file is not None:
         site = replace(site, spots=tuple(spot for spot, _ in _listed(spots, spots_file)))
     if options_file is not None:

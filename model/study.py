@@ -19,6 +19,7 @@ from model.decision.tipping import Tipping
 from model.factors import FACTORS, GROUPS, Factor
 from model.ground import Ground
 from model.language import _
+from model.measured import measured
 from model.results import TIE, Here, Layer, judged
 from model.ruling import Ruling, ruling
 from model.shadows import shadows
@@ -94,6 +95,8 @@ class Study(param.Parameterized):
         self._tips = follow(self._tipping_points, self._here, *weighing)
 
     def _measured(self, factor: Factor, options: Traits, **figures: Any) -> np.ndarray:
+        if self.catalogue is self.ground.catalogue:
+            return measured(self.ground, factor, self.options, options, figures)
         measure = factor.measure(self.ground, options, **figures)
         return np.where(self.ground.places.inside, measure, np.nan)
 
