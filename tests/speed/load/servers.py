@@ -15,7 +15,7 @@ from tests.speed.slider import free_port
 
 from .watched import MARK
 
-START = 180.0  # s for all servers to listen, their ground computed
+START = 600.0  # s for all servers to listen, their ground computed
 
 
 class Server:
