@@ -131,7 +131,7 @@ def test_a_geopackage_is_read_without_a_file_written_beside_it(tmp_path):
     path = tmp_path / "features.gpkg"
     table("EPSG:27700").to_file(path, layer="survey")
     with closing(sqlite3.connect(path)) as file:
-        file.execute("PRAGMA journal_mode = WAL")  # SQLite then puts -wal and -shm beside, even to read
+        file.execute("PRAGMA journal_mode = WAL")  # which puts files beside even to read
     before = path.read_bytes()
     folder = Folder(tmp_path)
     assert len(read_features(folder, FRAME)) == len(features())
