@@ -20,7 +20,7 @@ from model.survey.systems import outside
 
 FILE = "heights.tif"
 REACH = 2000.0  # m from the origin; hills further off are not kept
-MOST_CELLS = 4_000_000
+MOST_CELLS = 16_000_000  # all within reach in cells of 1 m
 MOST_READ = 120_000_000  # a tile of 10 km by 10 km in cells of 1 m, and some more
 MOST_IN_BLOCK = 20_000_000  # cells that are unpacked together
 CUTTING = f"cutting the file to {REACH / 1000:g} km round the site"
