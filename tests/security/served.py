@@ -16,7 +16,7 @@ from pathlib import Path
 from tornado.httpclient import HTTPRequest
 from tornado.websocket import WebSocketClosedError, websocket_connect
 
-PATIENCE = 120.0  # s until the server must listen, on a machine however busy
+PATIENCE = 400.0  # s until the server must listen, on a machine however busy
 HANGS = 30.0  # s after which a silent websocket is given up
 PUBLIC = "trees.example.org"
 
