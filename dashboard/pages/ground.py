@@ -52,24 +52,24 @@ class GroundMap:
         self.option = pmui.Select(
             label=_("Option"), options=option_options(study), value=study.option, **SMALL
         )
-        self.place = pmui.Select(label=_("Place"), **SMALL)
+        self.place = pmui.Select(label=_("Place"), css_classes=["place"], **SMALL)
         self.keys = MapKeys(moved, label=_("Move the place on the map with the arrow keys"))
         self.beside = pmui.Toggle(
             label=_("Compare with"), size="small", variant="outlined", margin=(6, 4, 0, 2),
             sx={"height": 36, "whiteSpace": "nowrap", "textTransform": "none", "color": theme.INK},
         )  # fmt: skip
         self.moment = MomentSliders(study)
-        self.near = pn.pane.HTML("", stylesheets=[NEAR_LOOK], margin=0, css_classes=["near"])
-        point = pn.Row(self.keys, self.beside, margin=0)
-        choices = (self.layer, self.option, self.place, point)
+        self.near = pn.pane.HTML(
+            "", stylesheets=[NEAR_LOOK], margin=0, css_classes=["near"], sizing_mode="stretch_width"
+        )
+        choices = (self.layer, self.option, self.place)
+        wide = {"sizing_mode": "stretch_width", "margin": 0}
+        foot = pn.Row(self.near, self.keys, self.beside, stylesheets=[FOOT], **wide)
         self.view = pn.Column(
-            pn.Row(
-                *choices, sizing_mode="stretch_width", margin=0, css_classes=["choices"],
-                stylesheets=[CHOICES],
-            ),
+            pn.Row(*choices, css_classes=["choices"], stylesheets=[CHOICES], **wide),
             self.moment.view,
             self.drawing.view,
-            self.near,
+            foot,
             sizing_mode="stretch_both",
             css_classes=["map"],
             margin=0,
@@ -182,5 +182,7 @@ p {{ margin: 0 4px; }}
 CHOICES = f"""
 @media (max-width: {theme.NARROW - 1}px) {{
   :host {{ display: grid !important; grid-template-columns: 1fr 1fr; }}
+  .place {{ grid-column: 1 / -1; }}
 }}
 """
+FOOT = ":host { align-items: center; }"
