@@ -154,7 +154,7 @@ def test_a_day_that_is_none_is_said_with_its_peg(tmp_path):
     plan = tmp_path / "plan.csv"
     head = (DEMO / "placement.csv").read_text(encoding="utf-8").splitlines()[0]
     plan.write_text(f"{head}\nHollow,1,1,apple,Discovery,M9,,,2027-02-31\n", encoding="utf-8")
-    with pytest.raises(SurveyFaults, match=r"planted: found '2027-02-31' at Hollow"):
+    with pytest.raises(SurveyFaults, match=r"planted: found '2027-02-31' at 'Hollow'"):
         standing_trees(demo_study(), plan)
 
 
