@@ -35,6 +35,7 @@ def teacher(study, tmp_path, monkeypatch):
     monkeypatch.setenv("TREESTEAD_DATA", str(tmp_path))
     monkeypatch.setattr(group_page, "opened_door", lambda _votes: 5999)
     session = Session(study, Kept(study), WorkingCopy(DEMO))
+    session.page = "group"
     return Group(session)
 
 

@@ -78,10 +78,10 @@ MOVE = """
 def check_that_it_moves(board):
     import json
     written = lambda: json.dumps(board.drawing.layers, default=lambda array: array.tolist())
-    columns, said, element = written(), board.said.object, board.drawing.element
+    columns, said, view = written(), board.said.object, board.drawing.view
     board.widgets[{widget!r}].value = {value!r}
     assert board.said.object != said, "nothing is said of {board}"
-    assert written() != columns and board.drawing.element is element, "{board} did not move"
+    assert written() != columns and board.drawing.view is view, "{board} did not move"
 
 check_that_it_moves({board})
 """

@@ -1,9 +1,11 @@
 """Long work of visitors who left: dropped, without a trace in the pages or the log."""
 
+import asyncio
 import logging
 import socket
 import threading
 import time
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 
@@ -103,7 +105,7 @@ def come(place):
     open_still = []
 
     def one():
-        browser = pull_session(url=address)
+        browser = apart(pull_session, url=address)
         open_still.append(browser)
         return browser, visits[-1]
 
@@ -111,12 +113,21 @@ def come(place):
     for visit in visits:
         visit.go_on.set()
     for browser in open_still:
-        browser.close()
+        apart(browser.close)
+
+
+# A browser test before may leave its loop running in this thread.
+APART = ThreadPoolExecutor(1, initializer=lambda: asyncio.set_event_loop(asyncio.new_event_loop()))
+
+
+def apart(act, **given):
+    """What comes of an act in the thread of those who come."""
+    return APART.submit(act, **given).result()
 
 
 def left(browser, visit):
     """Close a browser, and wait until the server has seen that it is gone."""
-    browser.close()
+    apart(browser.close)
     assert visit.left.wait(PATIENCE)
 
 

@@ -13,6 +13,7 @@ from tests.dashboard.postgresql import Missing
 from tests.packaging.lowest import ROOT
 from tests.packaging.site import PAGE, site
 
+pytestmark = pytest.mark.slow
 DESK = {"width": 1440, "height": 900}
 PHONE = {"width": 390, "height": 844}
 PATIENCE = 120_000  # ms: a stall, not a promise

@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -56,10 +57,12 @@ class Served:
 
         Raises HTTPClientError when it is refused before it opens.
         """
-        try:
-            return asyncio.run(self._heard(token, origin, said, path))
-        except WebSocketClosedError:
-            return None
+        # In a thread: a browser test before may leave its loop running in this one.
+        with ThreadPoolExecutor(1) as one:
+            try:
+                return one.submit(asyncio.run, self._heard(token, origin, said, path)).result()
+            except WebSocketClosedError:
+                return None
 
     async def _heard(
         self, token: str, origin: str, said: tuple[str | bytes, ...], path: str

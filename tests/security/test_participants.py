@@ -1,6 +1,7 @@
 """A participant has their own ballot and their own copy of the land, and nothing of another's."""
 
 import asyncio
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -36,7 +37,8 @@ def phone(app):
 
 def looked(wall: Wall) -> Wall:
     """The wall after its next look at the store."""
-    asyncio.run(wall.look())
+    with ThreadPoolExecutor(1) as one:  # a browser test before may leave its loop in this thread
+        one.submit(asyncio.run, wall.look()).result()
     return wall
 
 

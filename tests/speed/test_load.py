@@ -28,6 +28,7 @@ def study():
     return open_study(DEMO)
 
 
+@pytest.mark.slow
 def test_two_at_the_app_and_four_at_phones_get_their_own_answers(study, tmp_path) -> None:
     url = f"sqlite:///{tmp_path}/ballots.sqlite3"
     store = Ballots(url)
