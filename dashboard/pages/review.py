@@ -111,7 +111,7 @@ class Review(Page):
         self.head.object = f"<h1>{escape(_('A year on'))}</h1><p>{escape(self._summary())}</p>"
         shown = self.session.shown
         self.cards.cards = cards(self.study, self.made, shown) if self.made else []
-        self.drawing.write(review_map.layers(self.study.ground.places, trees))
+        self.drawing.write(review_map.layers(self.study.ground.places, trees, self.study.options))
         moves = [one for one in trees if one.advice != "keep" and one.there is not None]
         told = _("Arrows: from the old peg to the new; dashed, if a second look confirms it.")
         said = told if moves else _("The trees of the plan; no tree moves.")

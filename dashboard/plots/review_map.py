@@ -17,14 +17,15 @@ NAME = {"text_align": "center", "text_font_style": "bold"}
 PLATE = {"background_fill_color": theme.PAPER, "background_fill_alpha": 0.8, "padding": 1}
 
 
-def layers(places: Any, trees: Sequence[Judged]) -> Layers:
-    """Columns of what a review changes on the map."""
+def layers(places: Any, trees: Sequence[Judged], options: Sequence[Any] = ()) -> Layers:
+    """Columns of what a review changes on the map; a tree at no peg goes by its cultivar."""
     movers = [one for one in trees if one.advice != "keep" and one.there is not None]
     here = np.array([one.tree.place for one in movers], dtype=int)
     there = np.array([one.there.place for one in movers if one.there], dtype=int)
     x0, y0, x1, y1 = places.x[here], places.y[here], places.x[there], places.y[there]
     length = np.maximum(np.hypot(x1 - x0, y1 - y0), 1e-6)
     east, north = (x1 - x0) / length, (y1 - y0) / length
+    pegs = set(places.spots)
     stand = np.array([one.tree.place for one in trees], dtype=int)
     dash = ["solid" if one.advice == "move" else "dashed" for one in movers]
     ends = {"x1": x1 - SHORT * east, "y1": y1 - SHORT * north}
@@ -39,7 +40,10 @@ def layers(places: Any, trees: Sequence[Judged]) -> Layers:
         "tree_names": {
             "x": places.x[stand],
             "y": places.y[stand],
-            "text": [one.tree.spot for one in trees],
+            "text": [
+                one.tree.spot if one.tree.spot in pegs else options[one.tree.option].cultivar
+                for one in trees
+            ],
         },
         "goals": {
             "x": x1,
