@@ -126,7 +126,7 @@ def app(folder: Path, port: int, front: int, database: str) -> AbstractContextMa
     unit = block("ini", r"\[Unit\]")
     command = re.search(r"^ExecStart=(.*)$", unit, re.M)[1]
     places = {
-        "/opt/treestead/bin/treestead": str(Path(sys.executable).with_name("treestead")),
+        "/srv/treestead/app/bin/treestead": str(Path(sys.executable).with_name("treestead")),
         "/srv/treestead/survey": str(survey),
         "https://trees.example.org": f"https://localhost:{front}",
         "%i": str(port),
