@@ -83,9 +83,10 @@ class Shell:
             theme_config=LOOK,
             sidebar_open="Mobi" not in (pn.state.headers or {}).get("User-Agent", ""),
         )
-        # Telling the page that it is busy, twice a move, takes longer than the move itself.
+        # Telling the page that it is busy, twice a move, takes longer than the move itself; and the
+        # server's own state, which it listened to, would hold the page when its visitor has left.
         with edit_readonly(shell):
-            shell.busy = False
+            shell.busy = pn.rx(False)
         return shell
 
     def _title(self) -> str:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import panel as pn
 import pytest
 from panel.io.resources import Resources
 
@@ -127,3 +128,13 @@ def test_the_way_back_leads_to_the_folder_s_own_name_and_weights(own):
     own.give_up()
     assert shell.view.title.endswith(name)
     assert list(own.study.weights) == weights
+
+
+def test_nothing_that_outlives_a_visitor_listens_for_them(study):
+    def listening():
+        return {name: len(one.get("value", ())) for name, one in pn.state.param.watchers.items()}
+
+    before = listening()
+    shell = Shell(Session(study))
+    assert listening() == before
+    assert not shell.view.busy
