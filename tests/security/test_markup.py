@@ -6,7 +6,7 @@ from playwright.sync_api import Page, expect
 from dashboard.book import PAGES
 from tests.browser.page import SLOW
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
 # What stands in the page and in all that is drawn into it: elements that our texts would have made
 # and attributes that would run, then all words, and whether any script ran.
 SEEN = """
