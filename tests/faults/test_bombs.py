@@ -9,6 +9,8 @@ import pytest
 
 from tests.faults.bombs import LONGEST, MOST_MEMORY, Burst
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 # A machine that tests on all its cores gives a tenth of one; what is not bounded takes far longer.
 BUSY = 8.0

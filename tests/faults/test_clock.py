@@ -18,6 +18,8 @@ from dashboard.working_copy import WorkingCopy, new_visitor
 from model.group.ballot import Ballot
 from model.survey.starter import new_folder
 
+pytestmark = pytest.mark.slow
+
 ZONES = ("Pacific/Apia", "UTC")  # days apart for most of the hours
 
 

@@ -4,6 +4,8 @@ import pytest
 
 from tests.faults.confined import room, told_by
 
+pytestmark = pytest.mark.slow
+
 pytest.importorskip("resource")
 
 

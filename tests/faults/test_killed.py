@@ -18,7 +18,10 @@ from model.ground.store import Store
 from tests.faults import killed
 from tests.faults.killed import NEW, OLD, copy_in, ground_of
 
-pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="kills processes as POSIX does")
+pytestmark = [
+    pytest.mark.skipif(not hasattr(os, "fork"), reason="kills processes as POSIX does"),
+    pytest.mark.slow,
+]
 ROOT = Path(__file__).parents[2]
 TIMES = int(os.environ.get("TREESTEAD_KILLS", "2"))
 

@@ -15,6 +15,8 @@ from dashboard.working_copy import WorkingCopy
 from tests.dashboard.phones import Phone, door, voting
 from tests.model.small_site import spot, study
 
+pytestmark = pytest.mark.slow
+
 SORRY = "The vote cannot be reached: "
 
 
