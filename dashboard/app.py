@@ -7,6 +7,10 @@ from typing import Any
 from urllib.parse import quote, urlencode
 
 import panel as pn
+from bokeh.document import Document
+from bokeh.settings import settings
+from panel.io.state import set_curdoc
+from threadpoolctl import threadpool_limits
 from tornado.web import ErrorHandler
 
 from dashboard.join.handlers import patterns
@@ -14,14 +18,19 @@ from dashboard.join.reach import Reach
 from dashboard.join.voting import Voting
 from dashboard.opened import Opened
 from dashboard.pages.wall import wall
+from dashboard.readied import Readied
 from dashboard.session import Session
 from dashboard.shell import Shell
 from dashboard.signing import SHORTEST, signing_key
 from dashboard.visitors import COOKIE, Visitors
+from dashboard.working_copy import WorkingCopy
 from model.survey.archive import LARGEST_ZIP
 
 # Bytes: a whole folder as a zip, as text of base 64, and what goes with it.
 MESSAGE = LARGEST_ZIP * 4 // 3 + 1_000_000
+# ms after which the session of who does not come is let go. When a class comes at once a page's
+# connection may be a while in following the page; a session let go too soon is built again.
+ABSENT = 60_000
 BODY = 1_000_000  # of a request; only phones send any, and theirs are smaller
 # Panel would import any module that a request names.
 CLOSED = [(r"/components/.*", ErrorHandler, {"status_code": 404})]
@@ -29,23 +38,29 @@ ALONE = "several processes behind one address need TREESTEAD_SECRET"
 DEMOS = Path(__file__).parents[1] / "demo_data"
 
 
-def session(opened: Opened) -> Any:
+def session(opened: Opened, readied: Readied | None = None) -> Any:
     """A visitor's own session of a folder, set as the link asks, and the app for it."""
-    begun = Session.begun(opened, (pn.state.cookies or {}).get(COOKIE, ""))
+    visitor = (pn.state.cookies or {}).get(COOKIE, "")
+    shell = readied.taken(WorkingCopy(opened.folder, visitor)) if readied else None
+    shell = shell or app_of(Session.begun(opened, visitor), opened)
+    if "Mobi" in (pn.state.headers or {}).get("User-Agent", ""):
+        shell.view.sidebar_open = False
     location = pn.state.location
-    words = {}
     if location is not None:
         words = {key: str(value) for key, value in location.query_params.items()}
-    begun.page = words.get("page", begun.page)
+        shell.open(words.get("page", shell.session.page))
+        notes = shell.page.follow(words)
+        shell.session.said = " ".join([shell.session.said, *notes]).strip()
+        shell.settled = lambda: setattr(location, "search", f"?{address(shell.query())}")
+    return shell.view
+
+
+def app_of(begun: Session, opened: Opened) -> Shell:
+    """The app for a session of a folder."""
     demo = opened.folder.resolve().is_relative_to(DEMOS)
     # Where others reach the app it is not known who asks: each changes their own copy only.
     begun.saves = not demo and Voting.of(opened).reach.private
-    shell = Shell(begun, demo)
-    if location is not None:
-        notes = shell.page.follow(words)
-        begun.said = " ".join([begun.said, *notes]).strip()
-        shell.settled = lambda: setattr(location, "search", f"?{address(shell.query())}")
-    return shell.view
+    return Shell(begun, demo)
 
 
 def address(query: dict[str, str]) -> str:
@@ -63,12 +78,17 @@ def serve(
     when the secret is none.
     """
     key = _key(say)
+    threadpool_limits(1, "blas")  # many visitors' small products; threads would only wait
     opened = Opened(folder)
     opened.prepare(say)
     voting = Voting.of(opened)
     voting.reach = reach
+    readied = Readied(opened.folder, lambda: app_of(Session(opened.study(), opened), opened))
+    readied.begin()
+    settings.perform_document_validation = False  # what is empty is filled when it is opened
+    _rehearse(opened)
     pn.serve(
-        {"/": lambda: session(opened), "/wall": lambda: wall(voting)},
+        {"/": lambda: session(opened, readied), "/wall": lambda: wall(voting)},
         address=reach.address,
         auth_provider=Visitors(secure=reach.secure),
         extra_patterns=[*patterns(voting), *CLOSED],
@@ -78,9 +98,18 @@ def serve(
         show=show,
         sign_sessions=True,
         title="Treestead",
+        unused_session_lifetime_milliseconds=ABSENT,
         websocket_max_message_size=MESSAGE,
         websocket_origin=reach.origins,
     )
+
+
+def _rehearse(opened: Opened) -> None:
+    """Draw the first page for nobody, so that the first visitor need not wait for it longer."""
+    document = Document()
+    with set_curdoc(document):
+        app_of(Session(opened.study(), opened), opened).view.server_doc(document)
+    pn.state.reset()  # it would hold the page for ever
 
 
 def _key(say: Callable[[str], None]) -> bytes:

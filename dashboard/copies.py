@@ -17,7 +17,7 @@ from bokeh.core.property.vectorization import Expr, Field, Value
 from bokeh.document import Document
 from bokeh.events import Tap
 from bokeh.model import Model
-from bokeh.models import AllIndices, UnionRenderers
+from bokeh.models import AllIndices, Grid, HoverTool, UnionRenderers
 from bokeh.models.renderers import GlyphRenderer
 
 from dashboard.live import Drawing, Layers, sent
@@ -143,10 +143,12 @@ def _prepared(name: str, element: hv.Overlay, layers: Layers) -> Prepared:
 
 
 def _lighten(figure: Any) -> None:
-    """Leave out of a figure what only a selection would show, and share what holds no state.
+    """Leave out of a figure what nobody sees or uses, and share what holds no state.
 
     Each model less is time that every visitor waits.
     """
+    figure.toolbar.tools = [tool for tool in figure.toolbar.tools if isinstance(tool, HoverTool)]
+    figure.center = [part for part in figure.center if _is_drawn(part)]
     everything, either = AllIndices(), UnionRenderers()
     for renderer in figure.select({"type": GlyphRenderer}):
         source = renderer.data_source
@@ -154,6 +156,10 @@ def _lighten(figure: Any) -> None:
         renderer.view.filter = everything
         source.selection_policy = either
         source.data = {column: sent(values) for column, values in source.data.items()}
+
+
+def _is_drawn(part: Any) -> bool:
+    return not isinstance(part, Grid) or part.grid_line_color is not None
 
 
 def _tapped(figure: Any, event: Any, act: Callable[[float, float], None]) -> None:

@@ -59,7 +59,7 @@ class Shell:
         self.stack = pn.Column(stylesheets=[STACK], **FILLING)
         self.side = pn.Column(sizing_mode="stretch_width", margin=0)
         self.tools = pn.Row(margin=0, stylesheets=[ON_INK])
-        self.drawer = pmui.Drawer(self.preferences.view, anchor="right", size=320, open=False)
+        self.drawer = pmui.Drawer(anchor="right", size=320, open=False)
         self.view = self._view()
         self._listen()
         self.open(session.page if session.page in self._paths() else FIRST)
@@ -81,7 +81,6 @@ class Shell:
             theme_toggle=False,
             busy_indicator=None,
             theme_config=LOOK,
-            sidebar_open="Mobi" not in (pn.state.headers or {}).get("User-Agent", ""),
         )
         # Telling the page that it is busy, twice a move, takes longer than the move itself; and the
         # server's own state, which it listened to, would hold the page when its visitor has left.
@@ -158,6 +157,8 @@ class Shell:
 
     def _settings(self) -> None:
         self.preferences.show()
+        if not len(self.drawer):  # sent when it is first wanted
+            self.drawer.append(self.preferences.view)
         self.drawer.open = not self.drawer.open
 
     def _say(self) -> None:

@@ -11,7 +11,7 @@ from model.study_file import StudyFile, read_study_file, write_study_file
 from model.survey.faults import Fault, SurveyFaults, shown
 from model.survey.folder import MOST_FAULTS, Folder
 from model.survey.lists import OPTIONS_FILE, options, spots
-from model.survey.reading import read_site, site_faults
+from model.survey.reading import read_site, site_as_before, site_faults
 from model.survey.site import Site
 from model.trees import Catalogue, CatalogueFaults, Option, neighbour, read_catalogue
 
@@ -28,11 +28,11 @@ def open_study(
 ) -> Study:
     """The study of a site's folder; other files may stand in for its spots, short list and choices.
 
-    A `ground` computed before from the same files saves computing it again.
+    A `ground` computed before from the same files saves reading and computing them again.
 
     Raises SurveyFaults or CatalogueFaults, both ValueErrors that list every fault of a file.
     """
-    site = read_site(folder)
+    site = read_site(folder) if ground is None else site_as_before(folder, ground.site)
     catalogue = read_catalogue(folder) if ground is None else ground.catalogue
     if spots_file is not None:
         site = replace(site, spots=tuple(spot for spot, _ in _listed(spots, spots_file)))

@@ -11,10 +11,10 @@ from dashboard.join.judge import Judge
 from model.group.agreement import Agreement
 from model.group.agreement_words import choice
 from model.group.ballot import LONGEST_NAME, Ballot
-from model.language import _
+from model.language import _, language_code
 
 PAGE = Template("""<!DOCTYPE html>
-<html lang="en">
+<html lang="$language">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -37,7 +37,7 @@ $main
 def page(title: str, main: str, header: str = "") -> str:
     """A whole page; `title` and `header` are plain text, `main` is HTML."""
     head = escape(header or "Treestead")
-    return PAGE.substitute(title=escape(title), main=main, header=head)
+    return PAGE.substitute(language=language_code(), title=escape(title), main=main, header=head)
 
 
 def entry(code: str, group: str, fault: str = "") -> str:

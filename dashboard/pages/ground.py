@@ -110,16 +110,15 @@ class MomentSliders:
         self.hour = pmui.FloatSlider(label=_("Hour"), start=0, end=24, step=0.25, **wide)
         self.said = pn.pane.HTML("", margin=(0, 14))
         self.view = pn.Column(
-            pn.Row(self.day, self.hour, sizing_mode="stretch_width", margin=0),
-            self.said,
-            sizing_mode="stretch_width",
-            margin=0,
-            visible=False,
+            pn.Spacer(width=0, height=0), sizing_mode="stretch_width", margin=0, visible=False
         )
 
     def show(self, label: str) -> None:
         """Show the study's day and hour, in words too."""
         self.view.visible = self.study.layer == "shade"
+        if self.view.visible and len(self.view) == 1:  # sent when they are first wanted
+            sliders = pn.Row(self.day, self.hour, sizing_mode="stretch_width", margin=0)
+            self.view.objects = [sliders, self.said]
         self.day.value, self.hour.value = self.study.day, self.study.hour
         self.said.object = label
 

@@ -8,6 +8,7 @@ import param
 from panel.custom import JSComponent
 
 from dashboard import theme
+from model.language import language_code
 
 HERE = Path(__file__).parent
 
@@ -43,8 +44,12 @@ class Screen(JSComponent):
     narrow = param.Boolean(default=False, doc="Whether the window is narrow.")
     dark = param.Boolean(default=False, doc="Whether the window is shown light on dark.")
     width = param.Integer(default=theme.NARROW, doc="Width below which a window is narrow [px].")
+    language = param.String(default="en", doc="The language that a screen reader shall speak.")
 
     _esm = HERE / "screen.js"
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**{"language": language_code()} | settings)
 
     def _handle_msg(self, data: Any) -> None:
         self.param.update(narrow=bool(data.get("narrow")), dark=bool(data.get("dark")))

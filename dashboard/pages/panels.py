@@ -52,10 +52,11 @@ class Panels:
         # A grid lays itself out even where it is hidden, so what is hidden is the box round it.
         self.boxes = {
             name: pn.Column(
-                view, sizing_mode="stretch_both", css_classes=["panel"], stylesheets=[BOX], margin=0
+                pn.Spacer(width=0, height=0), sizing_mode="stretch_both", css_classes=["panel"],
+                stylesheets=[BOX], margin=0,
             )
-            for name, view in self.views.items()
-        }
+            for name in self.views
+        }  # fmt: skip
         self.tabs = Tabs(
             [(name, _(words)) for name, words in PANELS.items()],
             label=_("More about this choice"),
@@ -67,6 +68,9 @@ class Panels:
         """Write the open panel; the others are written when they are opened."""
         for name, box in self.boxes.items():
             box.visible = name == self.tabs.open
+        # Sent when it is first looked at: what nobody opens is no part of anybody's wait.
+        if self.boxes[self.tabs.open].objects != [self.views[self.tabs.open]]:
+            self.boxes[self.tabs.open].objects = [self.views[self.tabs.open]]
         if self.tabs.open == "change":
             self.tipping.show(moment, touched)
             self.curve.show(moment, factor)

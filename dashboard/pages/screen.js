@@ -24,6 +24,7 @@ export function render({model}) {
     style.textContent = STYLE
     document.head.append(style)
   }
+  document.documentElement.lang = model.language
   const narrow = window.matchMedia(`(max-width: ${model.width - 1}px)`)
   const night = window.matchMedia("(prefers-color-scheme: dark)")
   let dark = remembered() === null ? night.matches : remembered() === "yes"

@@ -4,6 +4,7 @@ from typing import Any
 
 import holoviews as hv
 from bokeh.core.properties import value
+from bokeh.core.property.vectorization import Field
 from bokeh.models import CustomJS
 
 from dashboard import theme
@@ -63,6 +64,20 @@ def dressed(element: hv.Element, **properties: Any) -> hv.Element:
         plot.handles["glyph"].update(**properties)
 
     return element.opts(hooks=[*hooks(element), dress])
+
+
+def styled(element: hv.Element, columns: Columns, **style: Any) -> hv.Element:
+    """Element whose every row has a style of its own, from columns named after the glyph's.
+
+    A column that is no style is there for the tooltip.
+    """
+
+    def dress(plot: Any, _element: Any) -> None:
+        source, glyph = plot.handles["source"], plot.handles["glyph"]
+        source.data = dict(source.data) | {name: list(values) for name, values in columns.items()}
+        glyph.update(**{name: Field(name) for name in columns.keys() & glyph.properties()})
+
+    return element.opts(hooks=[*hooks(element), dress], show_legend=False, **style)
 
 
 def above(element: hv.Element) -> hv.Element:

@@ -1,6 +1,6 @@
 """The survey as a surveyor would pencil it: dark lines in a light casing, areas by their edge."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import holoviews as hv
@@ -40,6 +40,7 @@ LINES = {
 }
 # kind: marker, size [px]
 POINTS = {"gate": ("square", 8), "tap": ("circle_dot", 9), "tank": ("square_cross", 10)}
+DASHES = {"keep": "solid", "screen": "4 3"}  # of a view, by what is wished of it
 CALLED = {"tools": ["hover"], "hover_tooltips": [("", "@called")]}
 LETTER, LINE = 6.4, 15.0  # px, width and height of a name's letters on the map
 WIDE, SLIM = 480.0, 290.0  # px, the site's longer side on a desk's screen and on a phone's
@@ -47,13 +48,14 @@ NAMED = ("building", "woodland", "watercourse", "wet_ground", "buried_service", 
 
 
 def elements(features: Iterable[Any], extent: float = 100.0) -> list[hv.Element]:
-    """Elements that draw the features, from the ground up, on a map of some extent [m]."""
+    """Elements that draw the features, from the ground up, on a map of some extent [m].
+
+    All areas are one layer, all lines another: each layer is time that every visitor waits.
+    """
     kinds: dict[str, list[Any]] = {}
     for feature in features:
         kinds.setdefault(feature.kind, []).append(feature)
-    drawn = [area(kinds[kind], kind) for kind in AREAS if kind in kinds]
-    for kind in (kind for kind in LINES if kind in kinds):
-        drawn += line(kinds[kind], kind)
+    drawn = [*areas(kinds), *lines(kinds)]
     drawn += [point(kinds[kind], kind) for kind in POINTS if kind in kinds]
     if "neighbour_tree" in kinds:
         drawn += crowns(kinds["neighbour_tree"])
@@ -62,20 +64,28 @@ def elements(features: Iterable[Any], extent: float = 100.0) -> list[hv.Element]
     return [*drawn, names(kinds, extent)]
 
 
-def area(features: Sequence[Any], kind: str) -> hv.Polygons:
-    """Areas of one kind."""
-    edge, width, dash, fill, opacity = AREAS[kind]
-    rings = [
-        ring | {"called": called(feature)}
-        for feature in features
-        for ring in polygons(feature.geometry)
-    ]
-    style = {"line_color": edge, "line_width": width, "line_dash": dash, "show_legend": False}
-    if fill is None:
-        return hv.Polygons(rings, ["x", "y"]).opts(fill_color=None, **style)
-    return hv.Polygons(rings, ["x", "y"], "called").opts(
-        color=fill, fill_alpha=opacity, **style, **CALLED
-    )
+def areas(kinds: Mapping[str, Sequence[Any]]) -> list[hv.Polygons]:
+    """Areas in the order of AREAS, those that are filled below those that are only edged."""
+    drawn = []
+    for filled in (True, False):
+        rows = [
+            (AREAS[kind], ring | {"called": called(feature)})
+            for kind in AREAS
+            if (AREAS[kind][3] is not None) is filled
+            for feature in kinds.get(kind, ())
+            for ring in polygons(feature.geometry)
+        ]
+        if not rows:
+            continue
+        edge, width, dash, fill, opacity = zip(*(style for style, _ring in rows), strict=True)
+        style = {"line_color": edge, "line_width": width, "line_dash": dash}
+        rings = [ring for _style, ring in rows]
+        if filled:
+            style |= {"fill_color": fill, "fill_alpha": opacity}
+            drawn.append(marks.styled(hv.Polygons(rings, ["x", "y"], "called"), style, **CALLED))
+        else:
+            drawn.append(marks.styled(hv.Polygons(rings, ["x", "y"]), style, fill_color=None))
+    return drawn
 
 
 def polygons(geometry: Any) -> list[dict[str, Any]]:
@@ -92,23 +102,26 @@ def polygons(geometry: Any) -> list[dict[str, Any]]:
     ]
 
 
-def line(features: Sequence[Any], kind: str) -> list[hv.Path]:
-    """Lines of one kind on their casing."""
-    colour, width, dash, casing = LINES[kind]
-    paths = [
-        {"x": path[:, 0], "y": path[:, 1], "called": called(feature)}
-        for feature in features
+def lines(kinds: Mapping[str, Sequence[Any]]) -> list[hv.Path]:
+    """Lines in the order of LINES, on their casings."""
+    rows = [
+        (*LINES[kind], path, called(feature))
+        for kind in LINES
+        for feature in kinds.get(kind, ())
         for path in courses(feature.geometry)
     ]
-    drawn = hv.Path(paths, ["x", "y"], "called").opts(
-        color=colour, line_width=width, line_dash=dash, show_legend=False, **CALLED
-    )
-    if not casing:
-        return [drawn]
-    under = hv.Path(paths, ["x", "y"], "called").opts(
-        color=CASING, line_width=casing, alpha=0.75, show_legend=False
-    )
-    return [under, drawn]
+    if not rows:
+        return []
+    colour, width, dash, casing, paths, names_of = zip(*rows, strict=True)
+    cased = [path for path, wide in zip(paths, casing, strict=True) if wide]
+    under = {"line_width": [wide for wide in casing if wide]}
+    over = {"line_color": colour, "line_width": width, "line_dash": dash, "called": names_of}
+    # HoloViews would cut a line that has a tooltip into its stretches.
+    over |= {"xs": [path[:, 0] for path in paths], "ys": [path[:, 1] for path in paths]}
+    return [
+        marks.styled(hv.Path(cased, ["x", "y"]), under, color=CASING, alpha=0.75),
+        marks.styled(hv.Path(list(paths), ["x", "y"]), over, **CALLED),
+    ]
 
 
 def courses(geometry: Any) -> list[np.ndarray]:
@@ -143,16 +156,12 @@ def crowns(features: Sequence[Any]) -> list[hv.Element]:
 
 def sight_lines(features: Sequence[Any]) -> list[hv.Element]:
     """Views: the eye and the two edges of what it sees, dashed where the wish is to screen."""
-    drawn = []
-    for wish, dash in (("keep", "solid"), ("screen", "4 3")):
-        of_wish = [feature for feature in features if feature.attributes["wish"] == wish]
-        edges = [edge for feature in of_wish for edge in sight_edges(feature)]
-        if edges:
-            drawn.append(
-                hv.Path(edges, ["x", "y"]).opts(
-                    color=theme.INK, line_width=1, line_dash=dash, show_legend=False
-                )
-            )
+    edges = [
+        (DASHES[one.attributes["wish"]], edge) for one in features for edge in sight_edges(one)
+    ]
+    dashes, paths = zip(*edges, strict=True)
+    sight = hv.Path(list(paths), ["x", "y"])
+    drawn = [marks.styled(sight, {"line_dash": dashes}, color=theme.INK, line_width=1)]
     eyes = [feature.geometry.coords[0][:2] for feature in features]
     eye = hv.Points(eyes).opts(
         marker="triangle", size=8, fill_color=CASING, line_color=theme.INK, show_legend=False

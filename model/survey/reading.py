@@ -65,6 +65,18 @@ def read_site(folder: str | Path) -> Site:
     return site
 
 
+def site_as_before(folder: str | Path, before: Site) -> Site:
+    """The site of a folder whose survey files are those `before` was read from.
+
+    Only the short list, which is no part of the survey, is read anew. Raises SurveyFaults.
+    """
+    read = Folder(Path(folder))
+    short_list = options(read) if read.present([OPTIONS_FILE]) else ()
+    if read.faults:
+        raise SurveyFaults(read.faults)
+    return replace(before, options=short_list, folder=read.path)
+
+
 def site_faults(folder: str | Path) -> list[Fault]:
     """Every fault of a folder at once, by file and row; empty when it can be read."""
     return _site_and_faults(Path(folder))[1]

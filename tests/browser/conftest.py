@@ -1,28 +1,17 @@
 """The app on a copy of the demo, and the system's Chromium to look at it."""
 
 import os
-import shutil
-import socket
 import subprocess
 import sys
-import time
 
 import pytest
 
 from model.opening import open_study
 from tests.model.demo import DEMO
+from tests.ports import free_port, wait_for
+from tests.system_browser import FLAGS, chromium
 
-FLAGS = (
-    "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-)  # fmt: skip
 PATIENCE = 60.0  # s until the server must listen
-
-
-def chromium():
-    """The system's Chromium, None where there is none."""
-    found = map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))
-    return next((path for path in found if path), None)
 
 
 @pytest.fixture(scope="session")
@@ -45,21 +34,14 @@ def folder(tmp_path_factory):
 
 @pytest.fixture(scope="session")
 def address(folder, tmp_path_factory):
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
+    port = free_port()
     command = [sys.executable, "-m", "dashboard", "serve", str(folder), "--no-browser"]
     kept = tmp_path_factory.mktemp("kept")
     own = {"TREESTEAD_DATA": str(kept), "TREESTEAD_BALLOTS": f"sqlite:///{kept}/ballots.sqlite3"}
     server = subprocess.Popen(  # noqa: S603 - our own command
         [*command, "--port", str(port)], env=os.environ | own
     )
-    end = time.monotonic() + PATIENCE
-    while time.monotonic() < end:
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) == 0:
-                break
-        time.sleep(0.2)
+    wait_for(port, PATIENCE)
     yield f"http://localhost:{port}/"
     server.terminate()
     server.wait(20)

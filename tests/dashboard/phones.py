@@ -4,7 +4,6 @@ import asyncio
 import http.client
 import json
 import re
-import socket
 import threading
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -17,6 +16,7 @@ from dashboard.join.reach import Reach
 from dashboard.join.subject import Subject
 from dashboard.join.voting import Voting
 from tests.model.demo import DEMO
+from tests.ports import free_port
 
 
 @dataclass(eq=False)
@@ -46,9 +46,7 @@ def begun(votes: Voting, study):
 @contextmanager
 def door(votes: Voting):
     """The port of a door for phones, in a loop of its own."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        votes.reach = Reach(probe.getsockname()[1])
+    votes.reach = Reach(free_port())
     loop, ready, ports = asyncio.new_event_loop(), threading.Event(), []
 
     async def listen() -> None:

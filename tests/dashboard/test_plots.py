@@ -1,5 +1,6 @@
 """What the plots show is what the study says."""
 
+import holoviews as hv
 import numpy as np
 import pytest
 from hypothesis import given
@@ -54,6 +55,22 @@ def test_every_kind_of_feature_is_drawn():
 
 def test_an_open_gate_and_a_wall_of_many_parts_can_be_drawn(study):
     assert survey_marks.elements(study.site.features)
+
+
+def test_each_line_is_drawn_whole_in_the_style_of_its_kind(study):
+    kinds = {}
+    for feature in study.site.features:
+        kinds.setdefault(feature.kind, []).append(feature)
+    under, over = survey_marks.lines(kinds)
+    drawn = hv.renderer("bokeh").get_plot(over).handles["source"].data
+    styles = zip(drawn["line_color"], drawn["line_width"], drawn["line_dash"], strict=True)
+    rows = list(zip(drawn["called"], drawn["xs"], styles, strict=True))
+    hedges = [(xs, style) for called, xs, style in rows if called.endswith("hedge)")]
+    assert [style for _xs, style in hedges] == [survey_marks.LINES["hedge"][:3]] * len(hedges)
+    assert sorted(len(xs) for xs, _style in hedges) == sorted(
+        len(path) for hedge in kinds["hedge"] for path in survey_marks.courses(hedge.geometry)
+    )
+    assert len(under.split()) < len(rows)  # an animals' run has no casing
 
 
 def test_sight_lines_run_by_bearing(study):

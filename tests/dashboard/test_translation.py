@@ -13,7 +13,9 @@ from html.parser import HTMLParser
 import numpy as np
 import pytest
 
+from dashboard.join.html import entry
 from dashboard.language_file import texts
+from dashboard.pages.navigation import Screen
 from dashboard.report import Brief, Findings, document, findings, folder_plan
 from model.comparison import why_not
 from model.group.agreement import agreement
@@ -220,3 +222,8 @@ def test_a_report_is_written_in_the_language_and_names_it(study, found):
     assert text.language == "ja"
     assert "2026年11月25日" in text.read  # the day of the report, as a Japanese reader has it
     assert not untranslated(study, text.read)
+
+
+def test_pages_say_which_language_they_are_in(study):
+    assert Screen().language == "ja"
+    assert '<html lang="ja">' in entry("", "")

@@ -1,4 +1,4 @@
-"""Files made to take time or memory are refused in words, within bounds (tests/faults/bombs.py)."""
+"""Files made to take time or memory are refused in words, within bounds (tests/faults/bombs)."""
 
 import json
 import subprocess
@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.faults.bombs import LONGEST, MOST_MEMORY, Burst
+from tests.faults.bombs.burst import LONGEST, MOST_MEMORY, Burst
 
 pytestmark = pytest.mark.slow
 

@@ -2,9 +2,7 @@
 
 import asyncio
 import logging
-import socket
 import threading
-import time
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -15,6 +13,7 @@ from bokeh.client import pull_session
 
 from dashboard.session import Session
 from tests.model.small_site import study
+from tests.ports import free_port, wait_for
 
 PATIENCE = 30.0  # s; a promise is waited for, however busy the machine
 FLEETING = {"unused_session_lifetime_milliseconds": 500, "check_unused_sessions_milliseconds": 50}
@@ -73,19 +72,12 @@ def served(made):
         visit.ask()
         return pn.pane.Str("a page")
 
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
+    port = free_port()
     server = pn.serve(
         {"/": page}, port=port, address="127.0.0.1", show=False, threaded=True, **FLEETING,
         websocket_origin=[f"127.0.0.1:{port}"], verbose=False,
     )  # fmt: skip
-    end = time.monotonic() + PATIENCE
-    while time.monotonic() < end:
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) == 0:
-                break
-        time.sleep(0.05)
+    wait_for(port, PATIENCE)
     try:
         yield f"http://127.0.0.1:{port}/", visits
     finally:

@@ -5,7 +5,6 @@ TREESTEAD_PROGRAMS is the folder where that environment's programs are.
 
 import csv
 import os
-import socket
 import subprocess
 import time
 from pathlib import Path
@@ -15,6 +14,7 @@ from urllib.request import urlopen
 import pytest
 
 from dashboard.version import VERSION
+from tests.ports import free_port
 
 PROGRAMS = Path(os.environ.get("TREESTEAD_PROGRAMS", "/"))
 PATIENCE = 300  # s until the app must answer
@@ -69,9 +69,7 @@ def test_a_starter_folder_is_laid_out_and_clean(run):
 
 
 def test_serve_alone_brings_the_first_page_and_stops_when_told(tmp_path, own):
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = str(probe.getsockname()[1])
+    port = str(free_port())
     command = [PROGRAMS / "treestead", "serve", "--no-browser", "--port", port]
     with subprocess.Popen(command, cwd=tmp_path, env=own) as server:  # noqa: S603 - our own words
         try:

@@ -4,7 +4,6 @@ import os
 import re
 import shlex
 import shutil
-import socket
 import ssl
 import subprocess
 import sys
@@ -20,6 +19,7 @@ import psycopg
 from tests.dashboard.postgresql import Missing, server
 from tests.model.demo import DEMO
 from tests.packaging.lowest import ROOT
+from tests.ports import free_ports, wait_for
 
 PAGE = (ROOT / "dashboard" / "serving.md").read_text(encoding="utf-8")
 PATIENCE = 120  # s until a server must listen
@@ -73,9 +73,9 @@ def site(folder: Path) -> Iterator[Site]:
         database = made_database(socket_of)
         for port in ports:  # one by one: the second finds the ground computed
             running.enter_context(app(folder, port, front, database))
-            awaited(port)
+            wait_for(port, PATIENCE)
         running.enter_context(nginx(folder, front, ports))
-        awaited(front)
+        wait_for(front, PATIENCE)
         yield Site(f"https://localhost:{front}/", folder / "access.log", database)
 
 
@@ -174,23 +174,3 @@ def stopped_after(
 def program(name: str) -> str:
     """Where a program is; that of a server is not on everybody's path."""
     return shutil.which(name, path=f"{os.environ['PATH']}:/usr/sbin:/usr/local/sbin") or ""
-
-
-def free_ports(count: int) -> list[int]:
-    """Ports that nothing listens on."""
-    with ExitStack() as held:
-        probes = [held.enter_context(socket.socket()) for _ in range(count)]
-        for probe in probes:
-            probe.bind(("127.0.0.1", 0))
-        return [probe.getsockname()[1] for probe in probes]
-
-
-def awaited(port: int) -> None:
-    """Wait until something listens."""
-    end = time.monotonic() + PATIENCE
-    while time.monotonic() < end:
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) == 0:
-                return
-        time.sleep(0.2)
-    raise AssertionError(f"nothing listens on port {port}")

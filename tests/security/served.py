@@ -4,10 +4,8 @@ import asyncio
 import http.client
 import os
 import re
-import socket
 import subprocess
 import sys
-import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
@@ -16,6 +14,8 @@ from pathlib import Path
 
 from tornado.httpclient import HTTPRequest
 from tornado.websocket import WebSocketClosedError, websocket_connect
+
+from tests.ports import free_port, wait_for
 
 PATIENCE = 400.0  # s until the server must listen, on a machine however busy
 HANGS = 30.0  # s after which a silent websocket is given up
@@ -84,21 +84,14 @@ class Served:
 @contextmanager
 def served(folder: Path, kept: Path, ballots: str = "") -> Iterator[Served]:
     """The app on a folder until it is left."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
+    port = free_port()
     url = ballots or f"sqlite:///{kept}/ballots.sqlite3"
     own = {"TREESTEAD_DATA": str(kept), "TREESTEAD_BALLOTS": url}
     where = ["--port", str(port), "--public", f"https://{PUBLIC}"]
     command = [sys.executable, "-m", "dashboard", "serve", str(folder), "--no-browser", *where]
     server = subprocess.Popen(command, env=os.environ | own)  # noqa: S603 - our own command
-    end = time.monotonic() + PATIENCE
-    while time.monotonic() < end and server.poll() is None:
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) == 0:
-                break
-        time.sleep(0.2)
     try:
+        wait_for(port, PATIENCE, lambda: server.poll() is None)
         yield Served(port, folder, kept, url)
     finally:
         server.terminate()

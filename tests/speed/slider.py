@@ -1,22 +1,18 @@
 """From a slider's event to every linked plot drawn, in a real browser, against one bare image."""
 
-import shutil
-import socket
 import subprocess
 import sys
-import time
 from statistics import median, quantiles
+
+from tests.ports import free_port, wait_for
+from tests.system_browser import FLAGS, chromium
 
 from .comparison import Comparison
 
 ROUNDS, EVENTS = 4, 15
+PATIENCE = 60.0  # s until the server must listen
 TARGET = 1.6
 LIMIT = 400.0  # ms, 95th percentile
-
-FLAGS = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync",
-)  # fmt: skip
 
 PAGES = ("bare", "ready-made", "weigh")
 
@@ -80,30 +76,6 @@ MOVE = """
 """
 
 
-def free_port() -> int:
-    """A port that nobody listens on."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
-
-
-def wait_for(port: int, patience: float = 60.0) -> None:
-    """Wait until somebody listens on the port."""
-    end = time.monotonic() + patience
-    while time.monotonic() < end:
-        with socket.socket() as probe:
-            if probe.connect_ex(("127.0.0.1", port)) == 0:
-                return
-        time.sleep(0.2)
-    raise TimeoutError(f"nobody listens on port {port} after {patience:.0f} s")
-
-
-def chromium() -> str | None:
-    """The system's Chromium, None where there is none."""
-    found = map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))
-    return next((path for path in found if path), None)
-
-
 def laps(browser: object, port: int) -> dict[str, list[float]]:
     """Time of every move [ms] on both pages, in turns."""
     pages = {}
@@ -137,7 +109,7 @@ def comparisons() -> list[Comparison]:
     command = [sys.executable, "-m", "tests.speed.slider_page", str(port)]
     server = subprocess.Popen(command)  # noqa: S603 - our own command
     try:
-        wait_for(port)
+        wait_for(port, PATIENCE)
         with sync_playwright() as play:
             browser = play.chromium.launch(executable_path=path, args=list(FLAGS))
             taken = laps(browser, port)

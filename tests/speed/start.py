@@ -7,8 +7,10 @@ import tempfile
 import time
 from pathlib import Path
 
+from tests.ports import free_port, wait_for
+from tests.system_browser import FLAGS, chromium
+
 from .comparison import Comparison
-from .slider import FLAGS, chromium, free_port, wait_for
 
 LIBRARIES = "import panel, holoviews, geopandas, rasterio, scipy.ndimage"
 READY = """

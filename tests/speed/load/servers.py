@@ -2,16 +2,14 @@
 
 import json
 import os
-import socket
 import subprocess
 import sys
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from secrets import token_urlsafe
 
 from tests.model.demo import DEMO
-from tests.speed.slider import free_port
+from tests.ports import free_port, wait_for
 
 from .watched import MARK
 
@@ -39,13 +37,7 @@ class Server:
 
     def wait(self) -> None:
         """Wait until it listens."""
-        end = time.monotonic() + START
-        while time.monotonic() < end and self.process.poll() is None:
-            with socket.socket() as probe:
-                if probe.connect_ex(("localhost", self.port)) == 0:
-                    return
-            time.sleep(0.2)
-        raise TimeoutError(f"nobody listens on port {self.port}")
+        wait_for(self.port, START, lambda: self.process.poll() is None)
 
     def report(self, question: str = "report") -> dict:
         """How the process is: bytes of memory, seconds of processor, how late its loop was."""

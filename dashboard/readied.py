@@ -1,0 +1,64 @@
+"""First pages made while nobody waits, for a class that comes all at once."""
+
+from collections.abc import Callable
+from pathlib import Path
+from time import monotonic
+from typing import Any
+
+from tornado.ioloop import PeriodicCallback
+
+from dashboard.shell import Shell
+from dashboard.working_copy import WorkingCopy
+from model.survey.faults import SurveyFaults
+from model.trees import CatalogueFaults
+
+MOST = 10  # apps in waiting
+PAUSE = 2000  # ms between two that are made
+QUIET = 5.0  # s since somebody came, before more are made
+
+
+class Readied:
+    """Apps of a folder as it is saved, each for one visitor who has changed nothing yet."""
+
+    def __init__(self, folder: Path, make: Callable[[], Shell]) -> None:
+        self.folder, self._make = folder, make
+        self._made: list[Shell] = []
+        self._of: object = None  # what the folder held when they were made
+        self._asked = -QUIET
+
+    def begin(self) -> None:
+        """Make them from now on, on the server's loop, one at a time."""
+        PeriodicCallback(self.more, PAUSE).start()
+
+    def taken(self, copy: WorkingCopy) -> Shell | None:
+        """One for the visitor of a working copy; None where it must be made for them alone."""
+        self._asked = monotonic()
+        if not self._made or copy.changed or held(self.folder) != self._of:
+            return None
+        shell = self._made.pop()
+        shell.session.copy = copy
+        return shell
+
+    def more(self) -> None:
+        """Make one more, when there are too few and nobody has come for a while."""
+        now = held(self.folder)
+        if now != self._of:
+            self._made.clear()
+            self._of = now
+        if len(self._made) < MOST and monotonic() - self._asked > QUIET:
+            try:
+                self._made.append(self._make())
+            except (SurveyFaults, CatalogueFaults, OSError):
+                self._asked = monotonic()  # whoever comes is told; here nobody is
+
+    def __len__(self) -> int:
+        return len(self._made)
+
+
+def held(folder: Path) -> Any:
+    """What a folder's files look like from outside: name, size and time of each."""
+    try:
+        found = [(path.name, path.stat()) for path in sorted(folder.iterdir())]
+    except OSError:
+        return None
+    return [(name, one.st_size, one.st_mtime_ns) for name, one in found]
