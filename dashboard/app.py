@@ -41,8 +41,10 @@ DEMOS = Path(__file__).parents[1] / "demo_data"
 def session(opened: Opened, readied: Readied | None = None) -> Any:
     """A visitor's own session of a folder, set as the link asks, and the app for it."""
     visitor = (pn.state.cookies or {}).get(COOKIE, "")
-    shell = readied.taken(WorkingCopy(opened.folder, visitor)) if readied else None
+    shell = readied.taken(WorkingCopy(opened.folder, visitor)) if readied is not None else None
     shell = shell or app_of(Session.begun(opened, visitor), opened)
+    if readied is not None:
+        readied.given(shell)
     if "Mobi" in (pn.state.headers or {}).get("User-Agent", ""):
         shell.view.sidebar_open = False
     location = pn.state.location

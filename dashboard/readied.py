@@ -1,9 +1,10 @@
 """First pages made while nobody waits, for a class that comes all at once."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
-from time import monotonic
 from typing import Any
+from weakref import WeakSet
 
 from tornado.ioloop import PeriodicCallback
 
@@ -12,9 +13,8 @@ from dashboard.working_copy import WorkingCopy
 from model.survey.faults import SurveyFaults
 from model.trees import CatalogueFaults
 
-MOST = 10  # apps in waiting
-PAUSE = 2000  # ms between two that are made
-QUIET = 5.0  # s since somebody came, before more are made
+MOST = 6  # apps in waiting, some 25 MB each
+PAUSE = 1500  # ms between two that are made
 
 
 class Readied:
@@ -24,7 +24,7 @@ class Readied:
         self.folder, self._make = folder, make
         self._made: list[Shell] = []
         self._of: object = None  # what the folder held when they were made
-        self._asked = -QUIET
+        self._there: WeakSet[Shell] = WeakSet()
 
     def begin(self) -> None:
         """Make them from now on, on the server's loop, one at a time."""
@@ -32,7 +32,6 @@ class Readied:
 
     def taken(self, copy: WorkingCopy) -> Shell | None:
         """One for the visitor of a working copy; None where it must be made for them alone."""
-        self._asked = monotonic()
         if not self._made or copy.changed or held(self.folder) != self._of:
             return None
         shell = self._made.pop()
@@ -40,16 +39,18 @@ class Readied:
         return shell
 
     def more(self) -> None:
-        """Make one more, when there are too few and nobody has come for a while."""
+        """Make one more, when there are too few and nobody is there who would wait meanwhile."""
         now = held(self.folder)
         if now != self._of:
             self._made.clear()
             self._of = now
-        if len(self._made) < MOST and monotonic() - self._asked > QUIET:
-            try:
+        if len(self._made) < MOST and not self._there:
+            with suppress(SurveyFaults, CatalogueFaults, OSError):  # whoever comes is told
                 self._made.append(self._make())
-            except (SurveyFaults, CatalogueFaults, OSError):
-                self._asked = monotonic()  # whoever comes is told; here nobody is
+
+    def given(self, shell: Shell) -> None:
+        """Know of an app that a visitor now has."""
+        self._there.add(shell)
 
     def __len__(self) -> int:
         return len(self._made)

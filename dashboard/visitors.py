@@ -1,6 +1,5 @@
 """Who comes to the app: a browser known by a cookie that no script and no other site reads."""
 
-from collections.abc import Callable
 from typing import Any
 
 from bokeh.server.auth_provider import NullAuth
@@ -10,6 +9,7 @@ from bokeh.server.views.session_handler import SessionHandler
 from tornado.web import HTTPError, RequestHandler
 
 from dashboard.join.reach import HOST
+from dashboard.turns import Turns
 from dashboard.working_copy import VISITOR, new_visitor
 
 COOKIE = "treestead"
@@ -33,10 +33,15 @@ class Visitors(NullAuth):
 
     def __init__(self, secure: bool) -> None:
         self._secure = secure
+        self._turns = Turns()
         super().__init__()
 
     @property
-    def get_user(self) -> Callable[[Any], Any]:
+    def get_user(self) -> None:
+        """Nothing is asked at once; see `get_user_async`."""
+
+    @property
+    def get_user_async(self) -> Any:
         """What Bokeh asks before it answers a request for a page, a script or a websocket."""
         return self._known
 
@@ -45,7 +50,7 @@ class Visitors(NullAuth):
         """Asked for beside `get_user`; never used, since everyone is let in."""
         return "/"
 
-    def _known(self, handler: RequestHandler) -> str:
+    async def _known(self, handler: RequestHandler) -> str:
         if isinstance(handler, AutoloadJsHandler):  # for pages of other sites
             raise HTTPError(404)
         if isinstance(handler, SessionHandler):
@@ -55,6 +60,7 @@ class Visitors(NullAuth):
         if isinstance(handler, DocHandler):
             self._guard(handler)
             self._greet(handler)
+            await self._turns.mine()
         return "visitor"
 
     def _guard(self, handler: RequestHandler) -> None:

@@ -50,10 +50,15 @@ def test_a_folder_that_was_changed_since_is_made_anew(folder, readied):
     (folder / "site.toml").write_text(text.replace('name = "', 'name = "New '), encoding="utf-8")
     assert readied.taken(copy_of(folder)) is None
     readied.more()
-    assert len(readied) == 0  # somebody came just now
-    readied._asked -= 60
-    readied.more()
     assert readied.taken(copy_of(folder)).session.study.site.name.startswith("New ")
+
+
+def test_nothing_is_made_ahead_while_somebody_is_there(folder, readied):
+    shell = readied.taken(copy_of(folder))
+    readied.given(shell)
+    readied.more()
+    assert len(readied) == 0
+    assert shell.session.study
 
 
 def test_of_a_folder_with_faults_nothing_is_made_ahead(folder):

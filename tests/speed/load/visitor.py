@@ -152,14 +152,15 @@ class Visitor:
 
     async def _drawn(self) -> None:
         """Say of every plot what a browser says once it is drawn: its size, its dress."""
+        sizes = {"inner_width": 455, "inner_height": 529, "outer_width": 523, "outer_height": 529}
+        told = []
         for model in models(self.document):
             if model["name"] == "Figure":
-                sizes = {"inner_width": 455, "inner_height": 529}
-                sizes |= {"outer_width": 523, "outer_height": 529}
-                await self._tell(model, sizes)
-                await self._tell(model, {"border_fill_color": "#fff"})
+                told += [(model, sizes), (model, {"border_fill_color": "#fff"})]
             elif model["name"].endswith("Axis"):
-                await self._tell(model, {"axis_line_color": "rgba(0, 0, 0, 0.22)"})
+                told += [(model, {"axis_line_color": "rgba(0, 0, 0, 0.22)"})]
+        # A browser sends one after another without waiting for what is said to it.
+        await asyncio.gather(*(self._tell(model, values) for model, values in told))
 
     async def _tell(self, model: dict, values: dict[str, Any]) -> None:
         kind, where = "ModelChanged", {"id": model["id"]}

@@ -23,6 +23,7 @@ class Wire:
         self._connection = connection
         self._waiting: dict[str, asyncio.Future] = {}
         self.changed: Callable[[str, str, Any], None] = lambda *_change: None
+        self._writing = asyncio.Lock()
         self.taken = 0  # characters and bytes that came
         self._reading = asyncio.create_task(self._read())
 
@@ -41,8 +42,9 @@ class Wire:
         """Send a message; the content of the answer to it."""
         name = uuid4().hex.upper()
         self._waiting[name] = asyncio.get_running_loop().create_future()
-        for part in ({"msgid": name, "msgtype": kind}, {}, content or {}):
-            await self._connection.write_message(json.dumps(part))
+        async with self._writing:  # a message's parts stand together
+            for part in ({"msgid": name, "msgtype": kind}, {}, content or {}):
+                await self._connection.write_message(json.dumps(part))
         return await asyncio.wait_for(self._waiting[name], PATIENCE)
 
     async def patch(self, *events: dict) -> dict:

@@ -12,7 +12,8 @@ from .servers import Server
 from .visitor import Visitor
 
 WINDOW = 10.0  # s within which all arrive
-LINGER = 90.0  # s to wait for the server to let go of sessions
+OPEN = 30.0  # s for which the app has stood open, as a teacher opens it before the class comes
+LINGER = 120.0  # s to wait for the server to let go of sessions
 
 
 @dataclass
@@ -25,6 +26,7 @@ class Asked:
     window: float = WINDOW
     again: int = 0  # how often as many visitors come and go afterwards
     linger: float = LINGER
+    stood: float = OPEN
 
 
 @dataclass
@@ -97,6 +99,7 @@ async def _workshop(
         run.reports[when] = [one.report(question) for one in servers]
         return run.sessions(when)
 
+    await asyncio.sleep(asked.stood)
     note("before")
     say(f"{asked.full} visitors and {asked.phones} phones arrive within {asked.window:.0f} s")
     await arrived(asked, run)
