@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from functools import cached_property
 
 from model.trees.card import CARD, Line, line
 from model.trees.option import Option
@@ -60,6 +61,10 @@ class Catalogue:
 
     def options(self) -> tuple[Option, ...]:
         """Every cultivar on every rootstock it takes on."""
+        return self._options
+
+    @cached_property
+    def _options(self) -> tuple[Option, ...]:
         return tuple(
             Option(species, cultivar, rootstock)
             for species in self.species()
