@@ -13,6 +13,7 @@ from panel.io.state import set_curdoc
 from threadpoolctl import threadpool_limits
 from tornado.web import ErrorHandler
 
+from dashboard.book import FIRST
 from dashboard.join.handlers import patterns
 from dashboard.join.reach import Reach
 from dashboard.join.voting import Voting
@@ -40,21 +41,31 @@ DEMOS = Path(__file__).parents[1] / "demo_data"
 
 def session(opened: Opened, readied: Readied | None = None) -> Any:
     """A visitor's own session of a folder, set as the link asks, and the app for it."""
-    visitor = (pn.state.cookies or {}).get(COOKIE, "")
-    shell = readied.taken(WorkingCopy(opened.folder, visitor)) if readied is not None else None
-    shell = shell or app_of(Session.begun(opened, visitor), opened)
-    if readied is not None:
-        readied.given(shell)
-    if "Mobi" in (pn.state.headers or {}).get("User-Agent", ""):
-        shell.view.sidebar_open = False
-    location = pn.state.location
+    location, words = pn.state.location, {}
     if location is not None:
         words = {key: str(value) for key, value in location.query_params.items()}
-        shell.open(words.get("page", shell.session.page))
+    shell = _shell(opened, words.get("page", FIRST), readied)
+    if "Mobi" in (pn.state.headers or {}).get("User-Agent", ""):
+        shell.view.sidebar_open = False
+    if location is not None:
         notes = shell.page.follow(words)
         shell.session.said = " ".join([shell.session.said, *notes]).strip()
         shell.settled = lambda: setattr(location, "search", f"?{address(shell.query())}")
     return shell.view
+
+
+def _shell(opened: Opened, page: str, readied: Readied | None) -> Shell:
+    """The app for whoever asks for a page, one made ahead where there is one."""
+    visitor, shell = (pn.state.cookies or {}).get(COOKIE, ""), None
+    if readied is not None and page == FIRST:
+        shell = readied.taken(WorkingCopy(opened.folder, visitor))
+    if shell is None:
+        begun = Session.begun(opened, visitor)
+        begun.page = page
+        shell = app_of(begun, opened)
+    if readied is not None:
+        readied.given(shell)
+    return shell
 
 
 def app_of(begun: Session, opened: Opened) -> Shell:
