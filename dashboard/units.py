@@ -6,7 +6,10 @@ The model thinks in metres. A page passes every sentence it shows through `spoke
 import re
 
 INCHES = 39.37007874  # in a metre
-LENGTH = re.compile(r"(?<![\w.,])([-\N{MINUS SIGN}]?\d+(?:\.\d+)?) (mm|cm|m|km)\b(?![/²³\d])")
+NUMBER = r"(?<![\w.,])([-\N{MINUS SIGN}]?\d+(?:\.\d+)?)"
+UNIT = r" (mm|cm|m|km)\b(?![/²³\d])"
+LENGTH = re.compile(NUMBER + UNIT)
+RANGE = re.compile(f"{NUMBER} to {NUMBER}{UNIT}")  # of which only the second has its unit
 METRES = {"mm": 0.001, "cm": 0.01, "m": 1.0, "km": 1000.0}
 MILE = 1609.344
 
@@ -16,10 +19,12 @@ def spoken(text: str, feet: bool) -> str:
 
     >>> spoken("a crown 4.2 m across, 85 cm of soil, 20 m/s", feet=True)
     'a crown 13 ft 9 in across, 2 ft 9 in of soil, 20 m/s'
+    >>> spoken("3.2 to 4.6 m high", feet=True)
+    '10 ft 6 in to 15 ft 1 in high'
     >>> spoken("a crown 4.2 m across", feet=False)
     'a crown 4.2 m across'
     """
-    return LENGTH.sub(_in_feet, text) if feet else text
+    return LENGTH.sub(_in_feet, RANGE.sub(r"\1 \3 to \2 \3", text)) if feet else text
 
 
 def length(metres: float, feet: bool, decimals: int = 1) -> str:

@@ -209,7 +209,7 @@ export function render({model, el}) {
       drawTree({...moved, x: at.x, y: at.y}, view, sheet, `tried ${trial.tone ?? ""}`)
       tip.classList.toggle("right", to[0] < 330 && to[1] < 200 && view.width > 660)
     }
-    drawScale(view, sheet, model.feet, words.north)
+    drawBar(view, sheet, model.feet, words.north)
   }
 
   function show() {

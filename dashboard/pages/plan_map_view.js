@@ -1,7 +1,5 @@
-// How the plan's trees, their names, the survey's pegs and the scale are drawn.
+// How the plan's trees, their names, and the survey's pegs are drawn.
 // Joined with plan_map.js into one module.
-
-const FOOT = 0.3048
 
 function node(tag, name, parent, words) {
   const made = document.createElement(tag)
@@ -9,19 +7,6 @@ function node(tag, name, parent, words) {
   if (words) made.textContent = words
   parent.append(made)
   return made
-}
-
-function drawScale(view, parent, feet, north) {
-  const unit = feet ? FOOT : 1
-  const long = [1, 2, 5, 10, 20, 50, 100, 200, 500].find((one) => one * unit * view.scale >= 60) ?? 1000
-  const [x, y, wide] = [14, view.height - 14, long * unit * view.scale]
-  svg("rect", {x: 6, y: view.height - 36, width: wide + 16, height: 32, class: "plate"}, parent)
-  svg("path", {d: `M ${x} ${y - 5} V ${y} H ${x + wide} V ${y - 5}`, class: "bar"}, parent)
-  svg("text", {x, y: y - 8, class: "word"}, parent, `${long} ${feet ? "ft" : "m"}`)
-  const [nx, ny] = [view.width - 18, 16]
-  svg("path", {d: `M ${nx} ${ny - 10} L ${nx + 6} ${ny + 8} L ${nx} ${ny + 4} L ${nx - 6} ${ny + 8} Z`,
-    class: "north"}, parent)
-  svg("text", {x: nx, y: ny + 20, class: "word middle"}, parent, north)
 }
 
 function drawTree(tree, view, parent, look) {

@@ -260,7 +260,7 @@ export function render({model, el}) {
     const line = model.tool && shape() !== "Point" && state.hover ? [...state.points, state.hover] : state.points
     drawPencil(state.points, line, shape() === "Polygon", view, sheet)
     if (state.cursor) drawCross(state.cursor, view, sheet)
-    drawBar(view, sheet, words.north)
+    drawBar(view, sheet, model.feet, words.north)
   }
 
   function show() {

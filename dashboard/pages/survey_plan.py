@@ -30,6 +30,7 @@ class Plan(JSComponent):
     said = param.String(default="", doc="Lengths, bearing and area, or what to do.")
     steps = param.List(default=[False, False], doc="Whether there is a step to undo, to redo.")
     answer = param.Integer(default=0, doc="Counts the questions that were answered.")
+    feet = param.Boolean(default=False, doc="The scale bar in feet.")
     words = param.Dict(default={}, doc="Words on the plan.")
 
     _esm = "\n".join(

@@ -3,6 +3,7 @@
 
 const SVG = "http://www.w3.org/2000/svg"
 const FINGER = window.matchMedia("(pointer: coarse)").matches ? 20 : 11 // px
+const FOOT = 0.3048 // m
 
 function svg(tag, attributes, parent, words) {
   const made = document.createElementNS(SVG, tag)
@@ -100,12 +101,13 @@ function drawGrid(view, parent) {
   svg("path", {d: way, class: "grid"}, parent)
 }
 
-function drawBar(view, parent, north) {
-  const metres = [1, 2, 5, 10, 20, 50, 100, 200, 500].find((one) => one * view.scale >= 60) ?? 1000
-  const [x, y, long] = [14, view.height - 14, metres * view.scale]
-  svg("rect", {x: 6, y: view.height - 36, width: long + 16, height: 32, class: "plate"}, parent)
-  svg("path", {d: `M ${x} ${y - 5} V ${y} H ${x + long} V ${y - 5}`, class: "bar"}, parent)
-  svg("text", {x, y: y - 8, class: "word"}, parent, `${metres} m`)
+function drawBar(view, parent, feet, north) {
+  const unit = feet ? FOOT : 1
+  const long = [1, 2, 5, 10, 20, 50, 100, 200, 500].find((one) => one * unit * view.scale >= 60) ?? 1000
+  const [x, y, wide] = [14, view.height - 14, long * unit * view.scale]
+  svg("rect", {x: 6, y: view.height - 36, width: wide + 16, height: 32, class: "plate"}, parent)
+  svg("path", {d: `M ${x} ${y - 5} V ${y} H ${x + wide} V ${y - 5}`, class: "bar"}, parent)
+  svg("text", {x, y: y - 8, class: "word"}, parent, `${long} ${feet ? "ft" : "m"}`)
   const [nx, ny] = [view.width - 18, 16]
   svg("path", {d: `M ${nx} ${ny - 10} L ${nx + 6} ${ny + 8} L ${nx} ${ny + 4} L ${nx - 6} ${ny + 8} Z`,
     class: "north"}, parent)

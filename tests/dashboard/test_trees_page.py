@@ -253,7 +253,9 @@ def test_a_drawing_is_to_scale():
 def test_feet_are_shown_to_who_asked_for_them(session):
     session.feet = True
     page = Trees(session)
-    assert " ft" in page.browse.rows[0]["cells"][1]["text"]
+    height = page.browse.rows[0]["cells"][1]
+    assert " ft" in height["text"]
+    assert height["small"].count(" ft") == 2  # from and to
     assert "[ft]" not in page.browse.caption
 
 
