@@ -12,6 +12,8 @@ from model.planting.dates.service_cautions import BEFORE_DIGGING, UNDER_A_LINE, 
 
 NEAR_A_BUILDING = 15.0  # [m] within which one is named; not a safe distance (common practice)
 STEEP = 10.0  # percent from which the ground is named as a slope (common practice, no source)
+# In round brackets; a place's name may have some of its own: "(12.5 m north (4°) of Gate)".
+ASIDE = re.compile(r" \((?:[^()]|\([^()]*\))*\)")
 FIRST = marked(
     "Local codes, the operators of services and licensed practice come before everything said "
     "here. This report judges where trees would do well; it is no survey of services, structures "
@@ -72,7 +74,7 @@ def _told(found: Findings) -> list[str]:
     """Sentences of the calendar's own cautions that are not said above, each once."""
     first = _("Look for services first: see the task of marking the holes.")
     texts = (*map(_, (BEFORE_DIGGING, UNDER_A_LINE, SLOPES, LADDERS)), first)
-    plain = (re.sub(r" \([^)]*\)", "", one) for one in found.calendar["caution"] if one)
+    plain = (ASIDE.sub("", one) for one in found.calendar["caution"] if one)
     said = dict.fromkeys(one for text in plain for one in re.split(r"(?<=\.) ", text))
     return [one for one in said if not any(one in text or one.startswith(text) for text in texts)]
 
