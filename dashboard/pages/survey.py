@@ -41,10 +41,7 @@ class Survey(Page):
         self.work = Work.of(session)
         self.work.told = self.draw
         self.panels: dict[str, Any] = {panel.path: panel(self.work) for panel in PANELS}
-        self.plan = Plan(
-            self._acted, tools=tools(), feet=session.feet, sizing_mode="stretch_both",
-            css_classes=["plan"],
-        )  # fmt: skip
+        self.plan = Plan(self._acted, tools=tools(), feet=session.feet, css_classes=["plan"])
         self.head = Form(self._headed, css_classes=["head"])
         self.form = Form(self._told, css_classes=["sheet"])
         self.palette = Form(lambda _name, value: self._take_up(str(value)), margin=(0, 0, 0, 8))

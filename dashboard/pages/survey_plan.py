@@ -40,7 +40,8 @@ class Plan(JSComponent):
     _stylesheets = [(HERE / "survey_plan.css").read_text(encoding="utf-8")]  # noqa: RUF012 -- as Panel wants it
 
     def __init__(self, acted: Callable[[str, dict[str, Any]], None], **settings: Any) -> None:
-        super().__init__(**{"words": words(), "margin": 0, **settings})
+        filling = {"sizing_mode": "stretch_both", "margin": 0}
+        super().__init__(**{"words": words(), **filling, **settings})
         self._acted = acted
 
     def _handle_msg(self, data: Any) -> None:

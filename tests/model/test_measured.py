@@ -1,5 +1,7 @@
 """Studies over one ground share what they measure, and nothing else."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -41,7 +43,7 @@ def test_a_study_with_a_catalogue_of_its_own_shares_nothing():
     first = demo_study()
     own = Study(
         first.site,
-        type(first.catalogue)(**vars(first.catalogue)),
+        replace(first.catalogue),
         first.options,
         ground=first.ground,
     )

@@ -20,7 +20,7 @@ from .load.servers import servers
 from .load.visitor import Move, Visitor
 from .load.workshop import Asked, workshop
 
-SMALL = Asked(full=2, phones=4, seconds=2.0, window=0.5, linger=0.0)
+SMALL = Asked(full=2, phones=4, seconds=2.0, window=0.5, linger=0.0, stood=0.0)
 
 
 @pytest.fixture(scope="module")
