@@ -9,6 +9,10 @@ FLAGS = (
 
 
 def chromium() -> str | None:
-    """Where the system's Chromium is, None where there is none."""
-    found = map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))
+    """Where the system's Chromium is, None where there is none.
+
+    The one without windows of its own is taken first: it draws the same for two thirds of the work.
+    """
+    names = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+    found = map(shutil.which, names)
     return next((path for path in found if path), None)
