@@ -32,7 +32,7 @@ class Readied:
 
     def taken(self, copy: WorkingCopy) -> Shell | None:
         """One for the visitor of a working copy; None where it must be made for them alone."""
-        if not self._made or copy.changed or held(self.folder) != self._of:
+        if not self._made or copy.changed or look_of(self.folder) != self._of:
             return None
         shell = self._made.pop()
         shell.session.copy = copy
@@ -40,7 +40,7 @@ class Readied:
 
     def more(self) -> None:
         """Make one more, when there are too few and nobody is there who would wait meanwhile."""
-        now = held(self.folder)
+        now = look_of(self.folder)
         if now != self._of:
             self._made.clear()
             self._of = now
@@ -56,7 +56,7 @@ class Readied:
         return len(self._made)
 
 
-def held(folder: Path) -> Any:
+def look_of(folder: Path) -> Any:
     """What a folder's files look like from outside: name, size and time of each."""
     try:
         found = [(path.name, path.stat()) for path in sorted(folder.iterdir())]
