@@ -11,11 +11,14 @@ import os
 import sys
 import threading
 import time
+from collections.abc import Callable
+from queue import Queue
 
 import psutil
 from tornado.ioloop import IOLoop
 
 from dashboard.__main__ import main
+from dashboard.readied import Readied
 from dashboard.session import Session
 
 BEAT = 0.02  # s
@@ -40,17 +43,31 @@ class Pulse(threading.Thread):
 
 def report(pulse: Pulse, gather: bool) -> dict:
     """How the process is now; what the loop was late by is counted from the last report on."""
-    if gather:
-        for _ in range(3):
-            gc.collect()
+    held = _on_the_loop(pulse.loop, _held) if gather else None
     late, pulse.late = pulse.late, []
     used = psutil.Process()
     return {
         "memory": used.memory_info().rss,
         "seconds": sum(used.cpu_times()[:2]),
-        "sessions": sum(isinstance(one, Session) for one in gc.get_objects()) if gather else None,
+        "sessions": held,
         "late": late,
     }
+
+
+def _held() -> int:
+    """Sessions that the process holds for visitors, without those made ahead for nobody yet."""
+    for _ in range(3):
+        gc.collect()
+    known = gc.get_objects()
+    made = sum(len(one) for one in known if isinstance(one, Readied))
+    return sum(isinstance(one, Session) for one in known) - made
+
+
+def _on_the_loop(loop: IOLoop, ask: Callable[[], int]) -> int:
+    """The answer, asked where the app works: from another thread its half-made tuples are seen."""
+    answered: Queue[int] = Queue()
+    loop.add_callback(lambda: answered.put(ask()))
+    return answered.get()
 
 
 def answer(pulse: Pulse) -> None:
