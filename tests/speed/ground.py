@@ -8,17 +8,17 @@ import tempfile
 
 from .comparison import Comparison
 
-SECONDS, GIGABYTE = 5.0, 1024.0**3  # as the ground of a demo may take at most
+SECONDS, GIGABYTE = 5.0, 1024.0  # as the ground of a demo may take at most
 COLD = """
-import json, resource, sys, time
+import json, sys, time
 from model.opening import open_study
+from tests.speed.memory import peak
 study = open_study(sys.argv[1])
 start = time.perf_counter()
 for factor in study.factors:
     study.measure(factor.name)
 taken = time.perf_counter() - start
-peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
-print(json.dumps([taken, peak, study.ground.places.x.size]))
+print(json.dumps([taken, peak(), study.ground.places.x.size]))
 """
 
 
@@ -32,14 +32,14 @@ def comparisons() -> list[Comparison]:
         what = f"ground and factors of {name}, {places:,} places"
         lines += [
             Comparison(f"{what}, cold", "5 s", 1000 * cold, 1000 * SECONDS, 1.0),
-            Comparison(f"{what}, memory [MB]", "1 GB", peak / 1e6, GIGABYTE / 1e6, 1.0),
+            Comparison(f"{what}, memory [MB]", "1 GB", peak, GIGABYTE, 1.0),
             Comparison(f"{what}, kept on disk", "the same, cold", 1000 * kept, 1000 * cold),
         ]
     return lines
 
 
 def _measured(name: str, cache: str) -> tuple[float, float, int]:
-    """Seconds, bytes at the peak and places of one demo in a fresh process."""
+    """Seconds, most memory [MB] and places of one demo in a fresh process."""
     ended = subprocess.run(  # noqa: S603 - our own code in a process of its own
         [sys.executable, "-c", COLD, f"demo_data/{name}"],
         env=os.environ | {"TREESTEAD_CACHE": cache},

@@ -6,7 +6,6 @@ that a stage grew by more than its work did.
 
 import json
 import os
-import resource
 import subprocess
 import sys
 import tempfile
@@ -24,6 +23,7 @@ from tests.model.small_site import CATALOGUE
 
 from .comparison import Comparison
 from .holding import holding
+from .memory import peak
 
 CELL = 2.0  # [m]
 PLACES, FEW_OPTIONS = (1_000, 10_000, 50_000, 200_000), 10
@@ -108,18 +108,13 @@ def _measured(places: int, options: int) -> dict[str, float]:
     return json.loads(ended.stdout.splitlines()[-1])
 
 
-def _peak() -> float:
-    """Most memory held so far [MB]."""
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e3
-
-
 def _timed(places: int, options: int) -> dict[str, float]:
-    taken, bare = {}, _peak()
+    taken, bare = {}, peak()
     for name, run in stages(places, options):
         start = time.process_time()
         run()
         taken[name] = 1000 * (time.process_time() - start)
-    return taken | {"memory in all [MB]": _peak() - bare}
+    return taken | {"memory in all [MB]": peak() - bare}
 
 
 if __name__ == "__main__":

@@ -6,7 +6,6 @@ A thousand hectares of 1 m terrain: python -m tests.speed.large_land 1000 1 --la
 import argparse
 import json
 import os
-import resource
 import subprocess
 import sys
 import tempfile
@@ -22,6 +21,7 @@ from model.tiled_layers import write_tiled_layers
 from tests.model.small_site import CATALOGUE
 
 from .holding import holding
+from .memory import peak
 
 PARAMETERS = argparse.ArgumentParser("python -m tests.speed.large_land")
 PARAMETERS.add_argument("hectares", type=float)
@@ -74,8 +74,7 @@ def _run(given: argparse.Namespace) -> None:
         write_tiled_layers(site, CATALOGUE, given.child, given.tiles, given.cluster, chosen)
     else:
         layers.write_layers(site, Ground(site, CATALOGUE), given.child, chosen)
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e3
-    taken = time.perf_counter() - start, time.process_time() - busy, peak
+    taken = time.perf_counter() - start, time.process_time() - busy, peak()
     sys.stdout.write(json.dumps(dict(zip(("wall", "processor", "memory"), taken, strict=True))))
 
 

@@ -48,11 +48,12 @@ class Pair:
 
 
 def comparisons() -> list[Comparison]:
-    """A line a layer; the run ends with a sentence where answers are not equal."""
-    return [_compared(pair) for pair in (*_ground(), *_ways(), *_sky(), *_weather())]
+    """A line a layer."""
+    return [compared(pair) for pair in (*_ground(), *_ways(), *_sky(), *_weather())]
 
 
-def _compared(pair: Pair) -> Comparison:
+def compared(pair: Pair) -> Comparison:
+    """The line of a pair; the run ends with a sentence where its answers are not equal."""
     worst = float(np.nanmax(np.abs(pair.ours() - pair.theirs())))
     if not worst <= pair.most_apart:
         sys.exit(f"{pair.name}: {worst:.3g} apart, expected {pair.most_apart:.3g} at most")
@@ -60,7 +61,7 @@ def _compared(pair: Pair) -> Comparison:
     return Comparison(pair.name, f"{pair.against}, {worst:.1g} apart", took["ours"], took["theirs"])
 
 
-def _hills(side: int = SIDE) -> Values:
+def hills(side: int = SIDE) -> Values:
     """Invented rolling ground with hollows, no two ways down equally steep (y, x) [m]."""
     y, x = np.mgrid[0:side, 0:side] * CELL
     rough = np.random.default_rng(1).normal(0, 0.05, x.shape)
@@ -69,8 +70,8 @@ def _hills(side: int = SIDE) -> Values:
 
 def _ground() -> list[Pair]:
     """Slope, hollows, flow and cold air."""
-    z, inside = _hills(), np.s_[1:-1, 1:-1]
-    small = _hills(60)
+    z, inside = hills(), np.s_[1:-1, 1:-1]
+    small = hills(60)
     falling = without_pits(z, 1e-4) + np.random.default_rng(2).uniform(0, 5e-5, z.shape)
     ways = steepest_way(falling)
     return [
@@ -78,6 +79,11 @@ def _ground() -> list[Pair]:
             f"slope of {z.size:,} cells", "scipy's Sobel filters",
             lambda: terrain.slope(z, CELL)[inside],
             lambda: np.hypot(sobel(z, 0), sobel(z, 1))[inside] / (8 * CELL), 1e-9,
+        ),
+        Pair(
+            f"aspect of {z.size:,} cells [degrees]", "scipy's Sobel filters",
+            lambda: terrain.aspect(z, CELL)[inside],
+            lambda: np.degrees(np.arctan2(-sobel(z, 1), -sobel(z, 0)) % (2 * np.pi))[inside], 1e-6,
         ),
         Pair(
             "hollows filled", "pyflwdir, compiled",
@@ -181,7 +187,7 @@ def _horizons() -> Pair:
     What is compared is the share of rays, 1.5 degrees above and below our horizon, that meet
     the ground as ours says they do; the rest graze a ridge between two steps along a ray.
     """
-    smooth = _hills(60)
+    smooth = hills(60)
     smooth = 60 + 8 * np.sin(np.arange(60) / 6) * np.cos(np.arange(60)[:, None] / 8) + 0 * smooth
     axis = np.arange(60) * CELL
     eyes, bearings = _eyes(smooth, axis), np.arange(0.0, 360.0, 20.0)

@@ -5,12 +5,12 @@ import subprocess
 import sys
 import tempfile
 import time
-from pathlib import Path
 
 from tests.ports import free_port, wait_for
 from tests.system_browser import FLAGS, chromium
 
 from .comparison import Comparison
+from .memory import peak
 
 LIBRARIES = "import panel, holoviews, geopandas, rasterio, scipy.ndimage"
 READY = """
@@ -38,7 +38,7 @@ def comparisons() -> list[Comparison]:
             wait_for(port, PATIENCE)
             listening = 1000 * (time.perf_counter() - start)
             first, later = _pages(port, start)
-            memory = _peak(server.pid)
+            memory = peak(server.pid)
         finally:
             server.terminate()
             server.wait(20)
@@ -83,12 +83,3 @@ def _open(browser: object, port: int) -> None:
     page = browser.new_context().new_page()
     page.goto(f"http://localhost:{port}/", timeout=1000 * PATIENCE)
     page.wait_for_function(READY, timeout=1000 * PATIENCE)
-
-
-def _peak(process: int) -> float:
-    """Most memory a process held so far [MB], as Linux counts it; 0 elsewhere."""
-    status = Path(f"/proc/{process}/status")
-    if not status.exists():
-        return 0.0
-    (line,) = (line for line in status.read_text().splitlines() if line.startswith("VmHWM"))
-    return int(line.split()[1]) / 1024
