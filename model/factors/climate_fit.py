@@ -1,5 +1,7 @@
 """Climate fit: has the place the chill, heat, mildness and rain that the tree needs?"""
 
+from functools import reduce
+
 import numpy as np
 import param
 
@@ -23,6 +25,7 @@ UNITS = (
     marked("mm a year"),
     marked("mm a year"),
 )
+COLD, WET = NEEDS.index("winter cold"), NEEDS.index("rain in a wet year")
 COLD_SCALE = 5.0  # [C] the least size of a cold limit that a margin is reckoned against
 
 
@@ -40,19 +43,23 @@ class ClimateSettings(Settings):
     )
 
 
-def margins(supply: np.ndarray, need: np.ndarray) -> np.ndarray:
-    """Margins of the five needs as % of the need, (need, option, place).
+def margin(need: int, supply: np.ndarray, wanted: np.ndarray) -> np.ndarray:
+    """Margin of one of the `NEEDS` as % of what is wanted, (option, place).
 
-    `supply` (need, place) and `need` (need, option), both in the order of `NEEDS`; a need that is
-    not known gives NaN. Chill, heat and dry-year rain must reach their need; the coldest night
-    must stay above its limit, reckoned against the limit's size; wet-year rain below its limit.
+    `supply` (place,) and `wanted` (option,) in the need's unit; what is not known gives NaN.
+    Chill, heat and dry-year rain must reach what is wanted; the coldest night must stay above its
+    limit, reckoned against the limit's size; wet-year rain below its limit.
     """
-    have, want = supply[:, None, :], need[:, :, None]
-    reached = have / want - 1
-    warmer = (have - want) / np.maximum(np.abs(want), COLD_SCALE)
-    below = 1 - have / want
-    rule = np.arange(len(NEEDS))[:, None, None]
-    return 100 * np.where(rule == 2, warmer, np.where(rule == 4, below, reached))
+    want = wanted[:, None]
+    if need == COLD:
+        return (supply - want) * (100 / np.maximum(np.abs(want), COLD_SCALE))
+    over = supply * (100 / want) - 100
+    return -over if need == WET else over
+
+
+def margins(supply: np.ndarray, wanted: np.ndarray) -> np.ndarray:
+    """Margins of all `NEEDS` (need, option, place) [%]: `margin` of each, in their order."""
+    return np.stack([margin(n, *each) for n, each in enumerate(zip(supply, wanted, strict=True))])
 
 
 def _supply(ground: Ground, bad_year: float) -> np.ndarray:
@@ -75,13 +82,14 @@ def _need(traits: Traits, watered: bool) -> np.ndarray:
 
 
 def _measure(ground: Ground, traits: Traits, *, bad_year: float, watered: bool) -> np.ndarray:
-    return np.nanmin(margins(_supply(ground, bad_year), _need(traits, watered)), axis=0)
+    supply, need = _supply(ground, bad_year), _need(traits, watered)
+    return reduce(np.fmin, (margin(n, supply[n], need[n]) for n in range(len(NEEDS))))
 
 
 def _rules_out(
     ground: Ground, traits: Traits, *, bad_year: float, watered: bool
 ) -> tuple[RuleOut, ...]:
-    cold = margins(_supply(ground, bad_year), _need(traits, watered))[2]
+    cold = margin(COLD, _supply(ground, bad_year)[COLD], _need(traits, watered)[COLD])
     why = _("winter cold: one winter in {years:.0f} falls below what the tree bears")
     return (RuleOut(why.format(years=1 / bad_year), cold < 0),)
 
@@ -91,8 +99,8 @@ def _explain(
 ) -> str:
     supply = _supply(ground, bad_year)[:, place]
     need = _need(traits, watered)[:, option]
-    margin = margins(supply[:, None], need[:, None])[:, 0, 0]
-    tightest = int(np.nanargmin(margin))
+    tight = margins(supply[:, None], need[:, None])[:, 0, 0]
+    tightest = int(np.nanargmin(tight))
     said = _(
         "Tightest: {need}, {has} {unit} in a bad year (one in {years:.0f}) against {limit} the "
         "limit: {margin} % of the need."
@@ -108,7 +116,7 @@ def _explain(
         unit=_(UNITS[tightest]),
         years=1 / bad_year,
         limit=figure(need[tightest], ".0f"),
-        margin=figure(margin[tightest], "+.0f"),
+        margin=figure(tight[tightest], "+.0f"),
     )
 
 
