@@ -47,6 +47,23 @@ def address(folder, tmp_path_factory):
     server.wait(20)
 
 
+@pytest.fixture(scope="session")
+def known_browser(browser):
+    """A browser that has the app's scripts already."""
+    return browser.new_context()
+
+
+@pytest.fixture
+def context(known_browser):
+    """A visitor who was never here: scripts are kept from test to test, nothing else."""
+    yield known_browser
+    for page in known_browser.pages:
+        if page.url.startswith("http"):
+            page.evaluate("window.localStorage.clear(), window.sessionStorage.clear()")
+        page.close()
+    known_browser.clear_cookies()
+
+
 @pytest.fixture
 def study():
     return open_study(DEMO)

@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 import axe_playwright_python
 import pandas as pd
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.browser.page import SLOW, columns
 
@@ -38,12 +38,18 @@ class Room:
     def __init__(self, browser, address: str) -> None:
         self.browser, self.address = browser, address
         self.asked: list[str] = []
-        self.teacher = browser.new_context(viewport=DESK).new_page()
+        self.contexts: list[BrowserContext] = []
+        self.teacher = self.enter(viewport=DESK)
         opened(self.teacher, f"{address}?page=group")
         self.press("Start a session")
         code = self.teacher.locator(".code")
         expect(code).to_have_text(re.compile(r"^\w{5}$"), timeout=SLOW)
         self.code = code.inner_text()
+
+    def enter(self, **as_one_is: object) -> Page:
+        """A page of somebody who was not here yet."""
+        self.contexts.append(self.browser.new_context(**as_one_is))
+        return self.contexts[-1].new_page()
 
     def press(self, name: str) -> None:
         """Press a button of the teacher's."""
@@ -51,8 +57,7 @@ class Room:
 
     def phone(self, name: str) -> Page:
         """A phone that joined."""
-        context = self.browser.new_context(viewport=PHONE, has_touch=True, is_mobile=True)
-        page = context.new_page()
+        page = self.enter(viewport=PHONE, has_touch=True, is_mobile=True)
         page.on("request", lambda request: self.asked.append(request.url))
         page.goto(f"{self.address}join?code={self.code}")
         page.get_by_label("A name for your group").fill(name)
@@ -71,7 +76,7 @@ class Room:
 def room(browser, address):
     room = Room(browser, address)
     yield room
-    for context in browser.contexts:
+    for context in room.contexts:
         context.close()
 
 
@@ -184,7 +189,7 @@ def test_the_phones_page_is_clean_and_works_by_keyboard_alone(room):
 def test_a_teachers_reload_keeps_the_vote_and_another_window_has_no_controls(room):
     opened(room.teacher, f"{room.address}?page=group")
     expect(room.teacher.locator(".code")).to_have_text(room.code, timeout=SLOW)
-    stranger = room.browser.new_context(viewport=DESK).new_page()
+    stranger = room.enter(viewport=DESK)
     opened(stranger, f"{room.address}?page=group")
     expect(stranger.get_by_role("button", name="Start a session")).to_be_visible(timeout=SLOW)
     expect(stranger.get_by_role("button", name="Reveal")).to_have_count(0)
