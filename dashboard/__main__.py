@@ -7,12 +7,12 @@ from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
-from dashboard.layers_command import add_layers, written_layers
-from dashboard.place_command import add_place, asked_of, coming_winter
-from dashboard.report_command import add_report, write_report
-from dashboard.serve_command import add_serve, served
+from dashboard.commands.layers import add_layers, written_layers
+from dashboard.commands.place import add_place, asked_of, coming_winter
+from dashboard.commands.report import add_report, write_report
+from dashboard.commands.serve import add_serve, served
+from dashboard.keeping.working_copy import written
 from dashboard.version import VERSION
-from dashboard.working_copy import written
 from model.assessment import write_tables
 from model.opening import folder_faults, open_study
 from model.planting.order_file import ORDER_FILE

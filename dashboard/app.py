@@ -17,14 +17,14 @@ from dashboard.book import FIRST
 from dashboard.join.handlers import patterns
 from dashboard.join.reach import Reach
 from dashboard.join.voting import Voting
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
+from dashboard.keeping.working_copy import WorkingCopy
 from dashboard.pages.wall import wall
-from dashboard.readied import Readied
 from dashboard.session import Session
 from dashboard.shell import Shell
-from dashboard.signing import SHORTEST, signing_key
-from dashboard.visitors import COOKIE, Visitors
-from dashboard.working_copy import WorkingCopy
+from dashboard.visits.readied import Readied
+from dashboard.visits.signing import SHORTEST, signing_key
+from dashboard.visits.visitors import COOKIE, Visitors
 from model.survey.archive import LARGEST_ZIP
 
 # Bytes: a whole folder as a zip, as text of base 64, and what goes with it.

@@ -8,12 +8,12 @@ import panel as pn
 import param
 
 from dashboard import links
-from dashboard.drafts import written
+from dashboard.keeping.drafts import written
+from dashboard.keeping.opened import Opened
+from dashboard.keeping.saving import ChangedMeanwhile
+from dashboard.keeping.working_copy import WorkingCopy
 from dashboard.long_work import Asker, Progress, outcome, unforeseen
-from dashboard.opened import Opened
-from dashboard.saving import ChangedMeanwhile
 from dashboard.units import spoken
-from dashboard.working_copy import WorkingCopy
 from model.decision.weights import carried
 from model.language import _, marked
 from model.study import Study

@@ -4,11 +4,11 @@ from datetime import datetime
 
 import numpy as np
 
-from dashboard.ballots import Session
 from dashboard.join import html
 from dashboard.join.form import Fields, ballot_of, blank, filled
 from dashboard.join.judge import Judge, Question
 from dashboard.join.voting import Voting
+from dashboard.votes.ballots import Session
 from model.group.agreement import Agreement
 from model.group.ballot import NAMES, Ballot
 from model.group.own_ballot import own_differences

@@ -9,10 +9,10 @@ from urllib.parse import parse_qs, quote, unquote, urlencode, urlsplit
 
 from tornado.web import HTTPError, RequestHandler, StaticFileHandler, stream_request_body
 
-from dashboard.ballots import Refused, Session, new_token
 from dashboard.join import answers, form
 from dashboard.join.pace import Pace
 from dashboard.join.voting import Voting
+from dashboard.votes.ballots import Refused, Session, new_token
 from model.group.ballot import LONGEST_NAME, BallotFaults, plain_name
 from model.language import _
 

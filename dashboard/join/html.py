@@ -5,9 +5,9 @@ from html import escape
 from string import Template
 
 from dashboard import theme
-from dashboard.ballots import Session
 from dashboard.join.form import TRADE_OFFS, Filled
 from dashboard.join.judge import Judge
+from dashboard.votes.ballots import Session
 from model.group.agreement import Agreement
 from model.group.agreement_words import choice
 from model.group.ballot import LONGEST_NAME, Ballot

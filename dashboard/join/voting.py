@@ -13,11 +13,11 @@ from pathlib import Path
 from threading import RLock
 from typing import Any, TypeVar
 
-from dashboard.ballots import Ballots, Session
 from dashboard.join.judge import Judge
 from dashboard.join.reach import Reach
 from dashboard.join.subject import Subject
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
+from dashboard.votes.ballots import Ballots, Session
 from model.group.agreement import Agreement, agreement
 from model.group.second_round import Movement, movement
 from model.study import Study

@@ -5,8 +5,6 @@ from typing import Any
 
 import panel as pn
 
-from dashboard.ballots import Refused, Unreached
-from dashboard.ballots import Session as Vote
 from dashboard.join.door import opened_door
 from dashboard.join.reach import base_of, own_addresses
 from dashboard.join.subject import Subject
@@ -17,6 +15,8 @@ from dashboard.pages.group_keys import Held, Keys
 from dashboard.pages.group_results import LOOK, Results
 from dashboard.pages.page import Page
 from dashboard.session import Session
+from dashboard.votes.ballots import Refused, Unreached
+from dashboard.votes.ballots import Session as Vote
 from model.language import _
 
 EVERY = 1000  # ms between two looks at the store

@@ -10,8 +10,8 @@ import panel as pn
 import panel_material_ui as pmui
 
 from dashboard import theme
-from dashboard.ballots import Session as Vote
 from dashboard.pages.group_results import LOOK
+from dashboard.votes.ballots import Session as Vote
 from model.language import _
 
 WIDE: dict[str, Any] = {"sizing_mode": "stretch_width", "margin": (4, 0)}

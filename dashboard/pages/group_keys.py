@@ -5,8 +5,8 @@ import tempfile
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from dashboard.ballots import Key
-from dashboard.working_copy import WorkingCopy
+from dashboard.keeping.working_copy import WorkingCopy
+from dashboard.votes.ballots import Key
 
 
 @dataclass(frozen=True)

@@ -3,9 +3,9 @@
 from html import escape
 
 from dashboard import theme
-from dashboard.ballots import Session as Vote
 from dashboard.join.door import join_address, picture
 from dashboard.join.subject import Subject
+from dashboard.votes.ballots import Session as Vote
 from model.language import _
 from model.study import Study
 

@@ -10,6 +10,7 @@ from typing import Any
 import pandas as pd
 import panel as pn
 
+from dashboard.commands.place import coming_winter
 from dashboard.pages import plan_tables
 from dashboard.pages import survey_form as form
 from dashboard.pages.plan_forms import STOP
@@ -17,7 +18,6 @@ from dashboard.pages.plan_tables import TABLES
 from dashboard.pages.plan_work import PlanWork
 from dashboard.pages.survey_form import Field, Form
 from dashboard.pages.weigh_tabs import Tabs
-from dashboard.place_command import coming_winter
 from model.csv_text import csv_text
 from model.language import _, marked
 from model.planting.buying.needs import needs

@@ -8,7 +8,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from dashboard.opened import survey_digest
+from dashboard.keeping.opened import survey_digest
 from dashboard.session import Session
 from model.planting.order import Order
 from model.planting.partnership import standing_partners

@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from dashboard.drafts import written
+from dashboard.keeping.drafts import written
 from dashboard.pages import survey_form as form
 from dashboard.pages.survey_form import Field
 from dashboard.session import Progress, Session

@@ -7,12 +7,12 @@ import panel as pn
 import panel_material_ui as pmui
 
 from dashboard import theme
-from dashboard.ballots import Refused, Session
 from dashboard.join.door import join_address, picture
 from dashboard.join.reach import base_of
 from dashboard.join.voting import Voting
 from dashboard.pages.group_results import LOOK, Results
 from dashboard.pages.navigation import Screen
+from dashboard.votes.ballots import Refused, Session
 from model.language import _
 
 EVERY = 1000  # ms between two looks at the store

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pandas as pd
 
-from dashboard.place_command import HALF_OF_YEAR, coming_winter
+from dashboard.commands.place import HALF_OF_YEAR, coming_winter
 from model.planting.buying.needs import NEEDS, needs
 from model.planting.buying.prices import Prices, read_prices
 from model.planting.dates.calendar import CALENDAR, calendar

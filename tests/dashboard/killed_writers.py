@@ -10,7 +10,7 @@ import sys
 from random import Random
 from time import sleep
 
-from dashboard.ballots import Ballots
+from dashboard.votes.ballots import Ballots
 from model.group.ballot import Ballot
 
 AT_ONCE = 3

@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from urllib.parse import urlencode
 
-from dashboard.ballots import Ballots
 from dashboard.join.door import opened_door
 from dashboard.join.reach import Reach
 from dashboard.join.subject import Subject
 from dashboard.join.voting import Voting
+from dashboard.votes.ballots import Ballots
 from tests.model.demo import DEMO
 from tests.ports import free_port
 

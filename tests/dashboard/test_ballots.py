@@ -13,7 +13,7 @@ import pandas as pd
 import pytest
 from sqlalchemy import text
 
-from dashboard.ballots import LETTERS, Ballots, Key, Refused, new_token
+from dashboard.votes.ballots import LETTERS, Ballots, Key, Refused, new_token
 from model.group.ballot import NAMES, Ballot
 
 from .postgresql import Missing, server

@@ -10,13 +10,13 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from dashboard.ballots import Ballots, new_token
 from dashboard.join.voting import Voting
+from dashboard.keeping.working_copy import WorkingCopy
 from dashboard.pages import group as group_page
 from dashboard.pages.group import Group
 from dashboard.pages.wall import Wall
 from dashboard.session import Session
-from dashboard.working_copy import WorkingCopy
+from dashboard.votes.ballots import Ballots, new_token
 from model.group.ballot import NAMES, Ballot
 from tests.dashboard.phones import Kept
 from tests.model.demo import DEMO

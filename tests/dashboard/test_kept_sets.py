@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.weigh import Weigh
 from dashboard.session import Session
 from model.opening import open_study

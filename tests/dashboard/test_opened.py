@@ -2,7 +2,7 @@
 
 import pytest
 
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from tests.model.demo import DEMO
 
 

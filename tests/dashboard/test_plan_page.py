@@ -9,7 +9,7 @@ import shutil
 import icalendar
 import pytest
 
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.plan import Plan, change_words
 from dashboard.session import Session
 from model.planting.year_after.standing import standing_trees

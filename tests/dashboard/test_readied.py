@@ -5,10 +5,10 @@ import shutil
 import pytest
 
 from dashboard.app import app_of
-from dashboard.opened import Opened
-from dashboard.readied import Readied
+from dashboard.keeping.opened import Opened
+from dashboard.keeping.working_copy import WorkingCopy, new_visitor
 from dashboard.session import Session
-from dashboard.working_copy import WorkingCopy, new_visitor
+from dashboard.visits.readied import Readied
 from tests.model.demo import DEMO
 
 

@@ -7,7 +7,7 @@ from html import unescape
 import gpxpy
 import pytest
 
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.report import Report
 from dashboard.pages.report_files import LISTS, PEGS, content
 from dashboard.report.brief import BRIEF_FILE, read_brief

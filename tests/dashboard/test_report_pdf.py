@@ -78,7 +78,7 @@ def test_without_a_printer_it_is_said_how_to_print(monkeypatch):
 
 
 def test_the_command_writes_both_files(tmp_path, monkeypatch, capsys):
-    monkeypatch.setattr("dashboard.report_command.pdf", lambda html: b"%PDF" + html[:9].encode())
+    monkeypatch.setattr("dashboard.commands.report.pdf", lambda html: b"%PDF" + html[:9].encode())
     told = ["--for", "The school", "--paper", "Letter", "--feet", "--on", "2026-11-25"]
     assert main(["report", str(SOUTH), "--out", str(tmp_path / "out"), *told]) == 0
     html = (tmp_path / "out" / "report.html").read_text(encoding="utf-8")
@@ -93,7 +93,7 @@ def test_the_command_without_a_printer_writes_html_and_says_so(tmp_path, monkeyp
     def none(_html):
         raise ValueError(NO_PRINTER)
 
-    monkeypatch.setattr("dashboard.report_command.pdf", none)
+    monkeypatch.setattr("dashboard.commands.report.pdf", none)
     assert main(["report", str(SOUTH), "--out", str(tmp_path)]) == 0
     assert "Save as PDF" in capsys.readouterr().out
     assert not (tmp_path / "report.pdf").exists()

@@ -10,7 +10,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.review import Review
 from dashboard.pages.review_watch_list import watch_list_page, watch_rows
 from dashboard.plots.review_intervals import picture

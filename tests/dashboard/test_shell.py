@@ -7,7 +7,7 @@ import pytest
 from panel.io.resources import Resources
 
 from dashboard.book import PAGES
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.session import Session
 from dashboard.shell import Shell
 from model.opening import open_study

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from PIL import Image, ImageFile
 
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.survey import Survey
 from dashboard.pages.survey_form import uploaded, words_of
 from dashboard.pages.survey_picture import MOST_PIXELS, plain_picture

@@ -5,7 +5,7 @@ import re
 import numpy as np
 import pytest
 
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.trees import Trees
 from dashboard.pages.trees_card import traits_table
 from dashboard.pages.trees_compare import comparison

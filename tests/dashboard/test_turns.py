@@ -3,7 +3,7 @@
 import asyncio
 import time
 
-from dashboard.turns import BREATH, LONGEST, Turns
+from dashboard.visits.turns import BREATH, LONGEST, Turns
 
 
 async def busy(until: float) -> None:

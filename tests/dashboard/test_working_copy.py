@@ -2,7 +2,7 @@
 
 import pytest
 
-from dashboard.working_copy import WorkingCopy, new_visitor
+from dashboard.keeping.working_copy import WorkingCopy, new_visitor
 
 
 @pytest.fixture

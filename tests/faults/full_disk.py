@@ -11,10 +11,10 @@ from typing import Any
 import numpy as np
 
 from dashboard.__main__ import main
-from dashboard.ballots import Ballots, Refused, new_token
-from dashboard.opened import Opened
-from dashboard.saving import ChangedMeanwhile
+from dashboard.keeping.opened import Opened
+from dashboard.keeping.saving import ChangedMeanwhile
 from dashboard.session import Session
+from dashboard.votes.ballots import Ballots, Refused, new_token
 from model.assessment import write_tables
 from model.ground import Ground
 from model.ground.store import Store

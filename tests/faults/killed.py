@@ -14,8 +14,8 @@ from pathlib import Path
 from random import Random
 from time import sleep
 
-from dashboard.drafts import written
-from dashboard.working_copy import WorkingCopy
+from dashboard.keeping.drafts import written
+from dashboard.keeping.working_copy import WorkingCopy
 from model.ground import Ground
 from model.ground.store import Store
 from tests.model.small_site import CATALOGUE, box, feature, site

@@ -7,10 +7,10 @@ from typing import Any
 
 import numpy as np
 
-from dashboard.ballots import Ballots, Refused, new_token
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
+from dashboard.keeping.working_copy import data_folder, sweep_copies
 from dashboard.session import Session
-from dashboard.working_copy import data_folder, sweep_copies
+from dashboard.votes.ballots import Ballots, Refused, new_token
 from model import ground
 from model.survey.starter import new_folder
 from tests.faults.confined import mount_read_only, room

@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from dashboard import ballot_rows
 from dashboard.__main__ import main
-from dashboard.ballots import Ballots, new_token
-from dashboard.drafts import STALE, sweep, written
 from dashboard.join.voting import stamp
-from dashboard.working_copy import WorkingCopy, new_visitor
+from dashboard.keeping.drafts import STALE, sweep, written
+from dashboard.keeping.working_copy import WorkingCopy, new_visitor
+from dashboard.votes import rows as ballot_rows
+from dashboard.votes.ballots import Ballots, new_token
 from model.group.ballot import Ballot
 from model.survey.starter import new_folder
 

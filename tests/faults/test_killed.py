@@ -12,8 +12,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from dashboard.drafts import STALE
-from dashboard.working_copy import BASE, sweep_copies
+from dashboard.keeping.drafts import STALE
+from dashboard.keeping.working_copy import BASE, sweep_copies
 from model.ground.store import Store
 from tests.faults import killed
 from tests.faults.killed import NEW, OLD, copy_in, ground_of

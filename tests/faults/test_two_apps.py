@@ -8,12 +8,12 @@ from datetime import date, timedelta
 import numpy as np
 import pytest
 
-from dashboard import opened as opening
-from dashboard.drafts import written
-from dashboard.holding import held
-from dashboard.opened import Opened, survey_digest
-from dashboard.saving import ChangedMeanwhile
-from dashboard.working_copy import WorkingCopy, new_visitor
+from dashboard.keeping import opened as opening
+from dashboard.keeping.drafts import written
+from dashboard.keeping.holding import held
+from dashboard.keeping.opened import Opened, survey_digest
+from dashboard.keeping.saving import ChangedMeanwhile
+from dashboard.keeping.working_copy import WorkingCopy, new_visitor
 from model.ground.store import Store
 from model.opening import folder_faults
 from model.survey.starter import new_folder
@@ -159,7 +159,7 @@ def test_windows_of_one_visitor_that_begin_at_once_share_one_copy(field):
 
 
 def test_a_folder_that_is_held_for_long_is_said(field, monkeypatch):
-    monkeypatch.setattr("dashboard.holding.PATIENCE", 0.1)
+    monkeypatch.setattr("dashboard.keeping.holding.PATIENCE", 0.1)
     mine = begun(field, order="mine")
     with held(field, alone=True), pytest.raises(OSError, match="another app is writing"):
         mine.save()

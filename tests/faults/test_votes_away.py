@@ -5,13 +5,13 @@ from contextlib import closing, contextmanager
 
 import pytest
 
-from dashboard.ballots import Ballots
 from dashboard.join.subject import Subject
 from dashboard.join.voting import Voting
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
+from dashboard.keeping.working_copy import WorkingCopy
 from dashboard.pages.group import Group
 from dashboard.session import Session
-from dashboard.working_copy import WorkingCopy
+from dashboard.votes.ballots import Ballots
 from tests.dashboard.phones import Phone, door, voting
 from tests.model.small_site import spot, study
 
@@ -29,7 +29,7 @@ def made():
 def served(made, tmp_path_factory):
     file = tmp_path_factory.mktemp("votes") / "ballots.sqlite3"
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("dashboard.ballot_tables.PATIENCE", 0.1)
+        patch.setattr("dashboard.votes.tables.PATIENCE", 0.1)
         votes = voting(made, f"sqlite:///{file}")
     with door(votes) as port:
         yield votes, port, file

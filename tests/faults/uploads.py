@@ -12,7 +12,7 @@ from unittest.mock import patch
 from urllib.parse import parse_qsl
 
 from dashboard import links
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.review_watch import Watching
 from dashboard.pages.survey_feature import corners
 from dashboard.pages.survey_files import FilesPanel

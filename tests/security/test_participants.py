@@ -6,14 +6,14 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 
 from dashboard.app import session as app_session
-from dashboard.ballots import Ballots, Refused
 from dashboard.join import handlers
 from dashboard.join.pace import Pace
 from dashboard.join.reach import Reach
 from dashboard.join.subject import Subject
 from dashboard.join.voting import Voting
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.wall import Wall
+from dashboard.votes.ballots import Ballots, Refused
 from tests.dashboard.phones import Phone, door
 from tests.security.served import PUBLIC
 

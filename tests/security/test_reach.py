@@ -4,9 +4,9 @@ import pytest
 
 from dashboard.__main__ import USAGE, main
 from dashboard.join.reach import Reach, public_address
+from dashboard.keeping.working_copy import WorkingCopy
 from dashboard.pages.group import Group
 from dashboard.session import Session
-from dashboard.working_copy import WorkingCopy
 from tests.dashboard.phones import voting
 from tests.model.demo import DEMO, demo_study
 

@@ -5,7 +5,7 @@ import stat
 
 import pytest
 
-from dashboard.signing import FILE, SECRET, SHORTEST, signing_key
+from dashboard.visits.signing import FILE, SECRET, SHORTEST, signing_key
 
 PROCESSES = 8
 

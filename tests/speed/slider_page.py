@@ -11,7 +11,7 @@ from bokeh.models import ColumnDataSource
 from bokeh.plotting import figure
 
 from dashboard.app import session
-from dashboard.opened import Opened
+from dashboard.keeping.opened import Opened
 from dashboard.pages.sliders import Slider, Sliders
 from tests.model.demo import DEMO
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pandas as pd
 import pytest
 
-from dashboard.ballots import Ballots
 from dashboard.join.subject import Subject
+from dashboard.votes.ballots import Ballots
 from model.opening import open_study
 from tests.model.demo import DEMO
 

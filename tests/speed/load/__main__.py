@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from dashboard.ballots import Ballots
 from dashboard.join.subject import Subject
+from dashboard.votes.ballots import Ballots
 from model.opening import open_study
 from model.study import Study
 from tests.dashboard.postgresql import Missing, server

@@ -18,8 +18,8 @@ import psutil
 from tornado.ioloop import IOLoop
 
 from dashboard.__main__ import main
-from dashboard.readied import Readied
 from dashboard.session import Session
+from dashboard.visits.readied import Readied
 
 BEAT = 0.02  # s
 

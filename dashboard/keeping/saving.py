@@ -9,7 +9,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import NamedTuple
 
-from dashboard.drafts import drafted, written
+from dashboard.keeping.drafts import drafted, written
 from model.language import _, marked
 from model.opening import folder_faults
 from model.survey.archive import is_own_file

@@ -8,8 +8,8 @@ from weakref import WeakSet
 
 from tornado.ioloop import PeriodicCallback
 
+from dashboard.keeping.working_copy import WorkingCopy
 from dashboard.shell import Shell
-from dashboard.working_copy import WorkingCopy
 from model.survey.faults import SurveyFaults
 from model.trees import CatalogueFaults
 

@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import ColumnElement, Connection, Row, RowMapping, func, select, update
 
-from dashboard.ballot_faults import Refused
-from dashboard.ballot_tables import sessions, votes
+from dashboard.votes.faults import Refused
+from dashboard.votes.tables import sessions, votes
 from model.group.ballot import Ballot
 
 MOST_BALLOTS = 500  # in a round: more is a machine gone wild, not a class

@@ -18,9 +18,9 @@ from secrets import token_urlsafe
 
 from platformdirs import user_data_path
 
-from dashboard.drafts import PREFIX, draft_folder, put_away, sweep, written
-from dashboard.holding import held
-from dashboard.saving import Base, Saved, save_into
+from dashboard.keeping.drafts import PREFIX, draft_folder, put_away, sweep, written
+from dashboard.keeping.holding import held
+from dashboard.keeping.saving import Base, Saved, save_into
 from model.survey.archive import is_own_file
 
 __all__ = ["WorkingCopy", "copies_folder", "data_folder", "new_visitor", "sweep_copies", "written"]

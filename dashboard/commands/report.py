@@ -6,9 +6,9 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+from dashboard.keeping.working_copy import written
 from dashboard.report import document, findings, folder_plan, pdf, read_brief
 from dashboard.report.brief import PAPERS, changed
-from dashboard.working_copy import written
 from model.opening import open_study
 
 HTML_FILE, PDF_FILE = "report.html", "report.pdf"

@@ -5,7 +5,7 @@ import secrets
 import tempfile
 from pathlib import Path
 
-from dashboard.working_copy import copies_folder
+from dashboard.keeping.working_copy import copies_folder
 
 SHORTEST = 32  # bytes, as long as the digest of the signature itself
 SECRET = "TREESTEAD_SECRET"  # noqa: S105 - the name of a variable, not its value

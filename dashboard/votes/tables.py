@@ -26,7 +26,7 @@ from sqlalchemy import (
 )
 from sqlalchemy.engine import URL, make_url
 
-from dashboard.ballot_faults import reached
+from dashboard.votes.faults import reached
 
 PATIENCE = 12  # seconds to wait while another process writes: phones hear of it before they give up
 BUILDING = 7_349_001  # the lock, any number, under which PostgreSQL's tables are made

@@ -6,7 +6,7 @@ from hashlib import sha256
 from pathlib import Path
 from threading import RLock
 
-from dashboard.working_copy import sweep_copies
+from dashboard.keeping.working_copy import sweep_copies
 from model.ground import Ground
 from model.opening import open_study
 from model.study import Study

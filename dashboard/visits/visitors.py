@@ -9,8 +9,8 @@ from bokeh.server.views.session_handler import SessionHandler
 from tornado.web import HTTPError, RequestHandler
 
 from dashboard.join.reach import HOST
-from dashboard.turns import Turns
-from dashboard.working_copy import VISITOR, new_visitor
+from dashboard.keeping.working_copy import VISITOR, new_visitor
+from dashboard.visits.turns import Turns
 
 COOKIE = "treestead"
 DAYS = 365

@@ -12,10 +12,10 @@ import pandas as pd
 from sqlalchemy import delete, insert, select, update
 from sqlalchemy.exc import IntegrityError
 
-from dashboard import ballot_rows as rows
-from dashboard.ballot_faults import Refused, Unreached
-from dashboard.ballot_rows import Key, Session
-from dashboard.ballot_tables import log, opened, reading, sessions, votes, writing
+from dashboard.votes import rows
+from dashboard.votes.faults import Refused, Unreached
+from dashboard.votes.rows import Key, Session
+from dashboard.votes.tables import log, opened, reading, sessions, votes, writing
 from model.csv_text import csv_text
 from model.group.ballot import NAMES, Ballot, plain_name
 

@@ -1,0 +1,1 @@
+"""Who comes, and in whose turn."""

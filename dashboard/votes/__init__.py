@@ -1,0 +1,1 @@
+"""The vote: its store, its tables, rows and faults."""
