@@ -1,28 +1,20 @@
 """A class at its phones: three groups vote, the teacher steers, the wall shows what came of it."""
 
 import csv
-import re
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import axe_playwright_python
 import pandas as pd
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.browser.page import SLOW, columns
+from tests.browser.room import DESK, PHONE, Room, opened
 
 pytestmark = pytest.mark.browser
-DESK = {"width": 1440, "height": 900}
-PHONE = {"width": 390, "height": 844}
 NAMES = ("Ash", "Birch", "=Cherry()")
 AXE = next(Path(axe_playwright_python.__file__).parent.rglob("axe.min.js"))
-
-
-def opened(page: Page, address: str) -> Page:
-    page.goto(address)
-    page.wait_for_function("window.Bokeh?.documents[0]?.is_idle === true", timeout=SLOW)
-    return page
 
 
 def faults(page: Page) -> list[str]:
@@ -32,52 +24,11 @@ def faults(page: Page) -> list[str]:
     return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in found]
 
 
-class Room:
-    """A teacher's window, a wall, and phones, each a browser of its own."""
-
-    def __init__(self, browser, address: str) -> None:
-        self.browser, self.address = browser, address
-        self.asked: list[str] = []
-        self.contexts: list[BrowserContext] = []
-        self.teacher = self.enter(viewport=DESK)
-        opened(self.teacher, f"{address}?page=group")
-        self.press("Start a session")
-        code = self.teacher.locator(".code")
-        expect(code).to_have_text(re.compile(r"^\w{5}$"), timeout=SLOW)
-        self.code = code.inner_text()
-
-    def enter(self, **as_one_is: object) -> Page:
-        """A page of somebody who was not here yet."""
-        self.contexts.append(self.browser.new_context(**as_one_is))
-        return self.contexts[-1].new_page()
-
-    def press(self, name: str) -> None:
-        """Press a button of the teacher's."""
-        self.teacher.get_by_role("button", name=name).click(timeout=SLOW)
-
-    def phone(self, name: str) -> Page:
-        """A phone that joined."""
-        page = self.enter(viewport=PHONE, has_touch=True, is_mobile=True)
-        page.on("request", lambda request: self.asked.append(request.url))
-        page.goto(f"{self.address}join?code={self.code}")
-        page.get_by_label("A name for your group").fill(name)
-        page.get_by_role("button", name="Join").click()
-        expect(page.locator("#result")).to_contain_text("With your weights: ")
-        return page
-
-    def wall(self) -> Page:
-        """The wall view, as the teacher's link opens it."""
-        with self.teacher.context.expect_page() as begun:
-            self.teacher.get_by_role("link", name="Open the wall view").click()
-        return begun.value
-
-
 @pytest.fixture
 def room(browser, address):
     room = Room(browser, address)
     yield room
-    for context in room.contexts:
-        context.close()
+    room.leave()
 
 
 def send(phone: Page, **heights: int) -> None:

@@ -1,92 +1,19 @@
 """What a person wrote is shown as text: on every page, in every tab, under the pointer."""
 
+from urllib.parse import urlencode
+
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
 from dashboard.book import PAGES
 from tests.browser.page import SLOW
+from tests.browser.room import Room
+from tests.security.hostile import MARKUP
+from tests.security.walk import Walk, seen
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
-# What stands in the page and in all that is drawn into it: elements that our texts would have made
-# and attributes that would run, then all words, and whether any script ran.
-SEEN = """
-() => {
-  const struck = [], words = []
-  const walk = (root) => {
-    for (const one of root.querySelectorAll("*")) {
-      const odd = [...one.attributes].some(({name, value}) => {
-        const runs = name.startsWith("on") && /struck/.test(value)
-        return runs || (/^(href|src|action)$/.test(name) && /^\\s*javascript:|evil/.test(value))
-      })
-      const script = one.tagName === "SCRIPT" && /^\\s*window\\.struck/.test(one.textContent)
-      if (odd || script || one.tagName === "STRUCK-BY") struck.push(one.outerHTML.slice(0, 200))
-      if (one.shadowRoot) walk(one.shadowRoot)
-      for (const child of one.childNodes) {
-        if (child.nodeType === 3 && !/^(SCRIPT|STYLE)$/.test(one.tagName)) words.push(child.data)
-      }
-    }
-  }
-  walk(document)
-  return [struck, words.join("\\n"), window.struck ?? 0]
-}
-"""
-FIGURES = """
-() => [...Bokeh.index.query((view) => view.model.type === "Figure")].map((view) => {
-  const box = view.canvas_view.el.getBoundingClientRect()
-  return [box.x, box.y, box.width, box.height]
-}).filter(([x, y, width, height]) => width > 0 && height > 0)
-"""
-POINTERS = 4  # along each edge of a plot
-UNFOLD = "[role=tab], summary, button.fold[aria-expanded=false]"
-
-
-class Walk:
-    """A visitor who opens everything, and what stood there."""
-
-    def __init__(self, page: Page, address: str) -> None:
-        self.page = page
-        self.words: dict[str, str] = {}
-        self.struck: list[str] = []
-        self.dialogs: list[str] = []
-        page.on("dialog", lambda dialog: (self.dialogs.append(dialog.message), dialog.dismiss()))
-        page.goto(address)
-        self._settled()
-
-    def open(self, path: str) -> None:
-        """Open a page, all that is folded in it, and point at its plots."""
-        self.page.locator(f"#page-{path}").click(timeout=SLOW)
-        expect(self.page.locator(f"#page-{path}")).to_have_attribute(
-            "aria-current", "page", timeout=SLOW
-        )
-        self._settled()
-        self.look(path)
-        self.point(path)
-        folded = self.page.locator(UNFOLD)
-        for number in range(folded.count()):
-            one = folded.nth(number)
-            if one.is_visible() and one.is_enabled():
-                one.click(timeout=SLOW, force=True)
-                self._settled()
-                self.look(path)
-
-    def point(self, path: str) -> None:
-        """Move the pointer over every plot in view."""
-        for x, y, width, height in self.page.evaluate(FIGURES):
-            for row in range(1, POINTERS):
-                for column in range(1, POINTERS):
-                    across, down = width * column / POINTERS, height * row / POINTERS
-                    self.page.mouse.move(x + across, y + down)
-            self.look(path)
-
-    def look(self, path: str) -> None:
-        """Note what stands there."""
-        struck, words, ran = self.page.evaluate(SEEN)
-        self.struck += [f"{path}: {one}" for one in struck] + [f"{path} ran"] * bool(ran)
-        self.words[path] = self.words.get(path, "") + words
-
-    def _settled(self) -> None:
-        self.page.wait_for_function("window.Bokeh?.documents[0]?.is_idle === true", timeout=SLOW)
-        self.page.wait_for_timeout(150)
+GROUP = "<struck-by onclick=window.struck=1>"
+WORDS = ("page", "weights", "trade_off", "place", "option", "layer", "moment", "curve.spacing")
 
 
 def test_names_and_notes_are_text_on_every_page_and_under_the_pointer(page, app, outside, errors):
@@ -98,3 +25,32 @@ def test_names_and_notes_are_text_on_every_page_and_under_the_pointer(page, app,
     assert outside() == []
     assert errors == []
     assert all("<struck-by>" in words for words in walk.words.values())
+
+
+def test_a_link_of_ill_will_is_answered_in_text(page, app, outside, errors):
+    asked = urlencode(dict.fromkeys(WORDS, MARKUP))
+    walk = Walk(page, f"http://{app.host}/?{asked}")
+    walk.look("link")
+    assert walk.struck == []
+    assert walk.dialogs == []
+    assert outside() == []
+    assert errors == []
+    assert "left out" in walk.words["link"]
+    assert "onerror=window.struck=1" in walk.words["link"]
+
+
+def test_a_groups_name_is_text_on_phone_wall_and_the_teachers_page(browser, app):
+    room = Room(browser, f"http://{app.host}/")
+    wall, phone = room.wall(), room.phone(GROUP)
+    phone.get_by_role("button", name="Send").click()
+    expect(phone.locator("#sent")).to_contain_text("Sent at")
+    expect(wall.locator(".names")).to_contain_text(GROUP, timeout=SLOW)
+    expect(room.teacher.locator("body")).to_contain_text(GROUP, timeout=SLOW)
+    before = [seen(one) for one in (phone, wall, room.teacher)]
+    room.press("Reveal")
+    expect(wall.locator("caption")).to_contain_text("own weights choose", timeout=SLOW)
+    expect(room.teacher.locator("caption")).to_contain_text("own weights choose", timeout=SLOW)
+    after = [seen(one) for one in (phone, wall, room.teacher)]
+    room.leave()
+    assert [struck for struck, _ in before + after] == [[]] * 6
+    assert all(GROUP in words for _, words in before[1:])
