@@ -9,7 +9,7 @@ from dashboard.join.form import TRADE_OFFS, Filled
 from dashboard.join.judge import Judge
 from dashboard.votes.ballots import Session
 from model.group.agreement import Agreement
-from model.group.agreement_words import choice
+from model.group.agreement_words import all_points, choice
 from model.group.ballot import LONGEST_NAME, Ballot
 from model.language import _, language_code
 
@@ -109,7 +109,7 @@ def results(session: Session, judge: Judge, found: Agreement | None, own: Sequen
     else:
         mine = own or [_("Your group sent no ballot in this round.")]
         said = f"{_counts(found)}<h2>{escape(_('Your group'))}</h2>{_list(mine)}"
-        said += f"<h2>{escape(_('Together'))}</h2>{_list(found.sentences())}"
+        said += f"<h2>{escape(_('Together'))}</h2>{_list(all_points(found))}"
     main = f"<h1>{escape(title)}</h1>{said}{lead}"
     main += f'<p id="state" role="status">{escape(_("Wait here for another vote."))}</p>'
     return page(title, main, judge.site)

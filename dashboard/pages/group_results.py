@@ -9,7 +9,7 @@ from dashboard import theme
 from dashboard.live import Drawing
 from dashboard.plots import group_spread
 from model.group.agreement import Agreement
-from model.group.agreement_words import points
+from model.group.agreement_words import all_points, points
 from model.group.second_round import Movement
 from model.language import _
 from model.study import Study
@@ -44,7 +44,7 @@ class Results:
             self.drawing.write(columns)
         self.caption.object = f"<h2>{escape(_('What each group weighs'))}</h2>{legend(moved)}"
         self.choices.object = choices(found, **TABLE if self._brief else {})
-        words = points(found) if self._brief else found.sentences()
+        words = points(found) if self._brief else all_points(found)
         self.said.object = sentences(words, moved)
 
 

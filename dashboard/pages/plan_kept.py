@@ -13,9 +13,8 @@ from dashboard.session import Session
 from model.planting.order import Order
 from model.planting.partnership import standing_partners
 from model.planting.placement import Placement
-from model.planting.placement_file import read_plan
+from model.planting.placement_file import PLACEMENT_FILE, read_plan
 from model.planting.serving import served
-from model.planting.year_after.standing import PLACEMENT_FILE
 from model.study import Study
 from model.survey.faults import SurveyFaults
 

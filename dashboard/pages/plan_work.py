@@ -29,10 +29,9 @@ from model.planting.order import Order, Wish
 from model.planting.partnership import standing_partners
 from model.planting.picking import PickingSpread
 from model.planting.placement import Placement, Planted
-from model.planting.placement_file import placement_table
+from model.planting.placement_file import PLACEMENT_FILE, placement_table
 from model.planting.placing import alternatives, place_order, replaced
 from model.planting.serving import served
-from model.planting.year_after.standing import PLACEMENT_FILE
 from model.survey.faults import SurveyFaults
 
 MEMORY = "plan"

@@ -16,9 +16,8 @@ from model.planting.order import Order
 from model.planting.order_file import ORDER_FILE, read_order
 from model.planting.partnership import standing_partners
 from model.planting.placement import Placement, Planted
-from model.planting.placement_file import read_plan
+from model.planting.placement_file import PLACEMENT_FILE, read_plan
 from model.planting.serving import served
-from model.planting.year_after.standing import PLACEMENT_FILE
 from model.results import Here
 from model.robustness import Robustness, robustness
 from model.study import Study

@@ -12,7 +12,6 @@ import numpy as np
 
 from model.decision import group, merit, power_mean, weights
 from model.decision.group import Concordance
-from model.group import agreement_words
 from model.group.ballot import Ballot
 from model.language import _
 from model.results import TIE
@@ -115,10 +114,6 @@ class Agreement:
     def least_minded(self) -> int | None:
         """The option by which the group that loses most loses least."""
         return None if np.isnan(self.regret).all() else int(np.nanargmin(self.regret))
-
-    def sentences(self) -> tuple[str, ...]:
-        """All of it in plain words."""
-        return agreement_words.sentences(self)
 
 
 def agreement(study: Study, ballots: Iterable[Ballot], place: int | None = None) -> Agreement:

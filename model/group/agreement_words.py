@@ -2,14 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
 import numpy as np
 
+from model.group.agreement import Agreement, Voice
 from model.language import _, any_of, figure, listed, marked, ngettext
-
-if TYPE_CHECKING:
-    from model.group.agreement import Agreement, Voice
 
 # Mean rank correlation of the groups, which unlike W does not rise with fewer groups (common
 # practice, no source).
@@ -17,7 +14,7 @@ CLOSELY, SOMEWHAT = 0.7, 0.3
 NAMED = 3  # of several, so many are named and the others counted
 
 
-def sentences(found: "Agreement") -> tuple[str, ...]:
+def all_points(found: Agreement) -> tuple[str, ...]:
     """What the groups agree on, first the choice, then where they part and whether it matters."""
     if not found.allowed.size:
         nothing = _("At {place}: nothing that the groups want considered can stand here.")
@@ -34,10 +31,10 @@ def sentences(found: "Agreement") -> tuple[str, ...]:
     return tuple(sentence for sentence in said if sentence)
 
 
-def points(found: "Agreement") -> tuple[str, ...]:
+def points(found: Agreement) -> tuple[str, ...]:
     """What a table of the choices does not show: order, whether it matters, what it rests on."""
     if not found.allowed.size or len(found.voices) < 2:
-        return sentences(found)
+        return all_points(found)
     choices = (_order(found), _matters(found), _least_minded(found))
     said = (*choices, _parts(found), _turns(found))
     return tuple(sentence for sentence in said if sentence)
@@ -66,7 +63,7 @@ def shortened(names: Iterable[str]) -> str:
     return listed(several if spare < 2 else [*several[:NAMED], more])
 
 
-def choice(found: "Agreement", voice: "Voice") -> str:
+def choice(found: Agreement, voice: Voice) -> str:
     """What a ballot chooses, ties together; 'nothing' where it has no choice."""
     if not voice.winners:
         return _("nothing")
@@ -82,7 +79,7 @@ def groups(count: int) -> str:
     return ngettext("{count} group", "{count} groups", count).format(count=count)
 
 
-def _common_choice(found: "Agreement") -> str:
+def _common_choice(found: Agreement) -> str:
     common = found.consensus
     score = 100 * common.scores[common.winners[0]]
     leads = _("{options} leads with {score:.0f} of 100")
@@ -103,7 +100,7 @@ def _common_choice(found: "Agreement") -> str:
     )
 
 
-def _own_choices(found: "Agreement") -> str:
+def _own_choices(found: Agreement) -> str:
     order = [one for one in np.argsort(-found.chosen, kind="stable") if found.chosen[one]]
     chosen = [_choose(found.chosen[one], found.options[one]) for one in order]
     spare = len(order) - NAMED
@@ -126,7 +123,7 @@ def _choose(count: int, option: str) -> str:
     return said.format(count=count, option=option)
 
 
-def _order(found: "Agreement") -> str:
+def _order(found: Agreement) -> str:
     count = found.allowed.size
     if count < 2:
         only = _("Only {option} can stand here, so there is no order.")
@@ -140,7 +137,7 @@ def _order(found: "Agreement") -> str:
     ).format(closely=_(closeness(measured.correlation)), count=count, w=measured.w)
 
 
-def _matters(found: "Agreement") -> str:
+def _matters(found: Agreement) -> str:
     if found.matters:
         return _(
             "No option is every group's choice: here the disagreement decides what is planted."
@@ -151,7 +148,7 @@ def _matters(found: "Agreement") -> str:
     return said.format(options=any_of([found.options[one] for one in found.settled]))
 
 
-def _parts(found: "Agreement") -> str:
+def _parts(found: Agreement) -> str:
     factor = found.rests_on
     if factor is None:
         return _("All groups give the same weights.")
@@ -170,7 +167,7 @@ def _parts(found: "Agreement") -> str:
     )
 
 
-def _turns(found: "Agreement") -> str:
+def _turns(found: Agreement) -> str:
     if not found.matters:
         return ""
     factor = found.turns_on
@@ -187,7 +184,7 @@ def _turns(found: "Agreement") -> str:
     )
 
 
-def _least_minded(found: "Agreement") -> str:
+def _least_minded(found: Agreement) -> str:
     option = found.least_minded
     if option is None:
         return ""
@@ -201,7 +198,7 @@ def _least_minded(found: "Agreement") -> str:
     return said.format(option=found.options[option], lost=lost)
 
 
-def _pegs(found: "Agreement") -> str:
+def _pegs(found: Agreement) -> str:
     pairs = Counter(voice.best for voice in found.voices if voice.best)
     if not pairs:
         return ""
@@ -215,6 +212,6 @@ def _pegs(found: "Agreement") -> str:
     )
 
 
-def _without_choice(found: "Agreement") -> list[str]:
+def _without_choice(found: Agreement) -> list[str]:
     said = _("Nothing that {group} wants considered can stand here.")
     return [said.format(group=voice.group) for voice in found.voices if not voice.winners]

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from model.planting.placement_file import read_plan
-from model.planting.year_after.standing import PLACEMENT_FILE
+from model.planting.placement_file import PLACEMENT_FILE, read_plan
 from model.study import Study
 
 

@@ -1,5 +1,6 @@
 """placement.csv and alternatives.csv: a plan as tables, and a plan read again."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,13 +10,25 @@ import pandas as pd
 
 from model.planting.candidates import place_name, placing_scores
 from model.planting.placement import Placement, Planted
-from model.planting.year_after.standing import COLUMNS
 from model.study import Study
-from model.survey.attribute import Wrong
+from model.survey.attribute import REQUIRED, Attribute, Wrong
 from model.survey.faults import SurveyFaults, listed, nearest_name, shown
 from model.survey.folder import Folder
+from model.survey.settings import EAST, NORTH
 from model.survey.table import Row, checked_rows
 
+PLACEMENT_FILE = "placement.csv"
+COLUMNS = (
+    Attribute("spot", "", REQUIRED, meaning="the peg, as spots.csv names it"),
+    EAST,
+    NORTH,
+    Attribute("species", "", REQUIRED, meaning="as the catalogue names it"),
+    Attribute("cultivar", "", REQUIRED, meaning="as the catalogue names it"),
+    Attribute("rootstock", "", REQUIRED, meaning="as the catalogue names it"),
+    Attribute("wish", "", "", meaning="the line of the order that it meets"),
+    Attribute("score", "", math.nan, 0, 1, meaning="its score when it was placed"),
+    Attribute("planted", "", "", meaning="the day it was planted; blank: last winter"),
+)
 PLACEMENT = [
     "spot", "x_m", "y_m", "species", "cultivar", "rootstock", "wish", "score", "planted",
 ]  # fmt: skip

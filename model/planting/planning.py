@@ -18,10 +18,15 @@ from model.planting.order import Order
 from model.planting.order_file import read_order
 from model.planting.picking import AS_IT_COMES, PickingSpread
 from model.planting.placement import Placement
-from model.planting.placement_file import Plan, alternatives_table, placement_table, read_plan
+from model.planting.placement_file import (
+    PLACEMENT_FILE,
+    Plan,
+    alternatives_table,
+    placement_table,
+    read_plan,
+)
 from model.planting.placing import alternatives, place_order, replaced
 from model.planting.plan_words import plan_words
-from model.planting.year_after.standing import PLACEMENT_FILE
 from model.study import Study
 from model.survey.faults import nearest_name
 from model.survey.lists import SPOTS_FILE, spots_text

@@ -19,6 +19,7 @@ from dashboard.pages.navigation import Screen
 from dashboard.report import Brief, Findings, document, findings, folder_plan
 from model.comparison import why_not
 from model.group.agreement import agreement
+from model.group.agreement_words import all_points
 from model.group.ballot import Ballot
 from model.group.own_ballot import own_differences
 from model.group.second_round import movement
@@ -148,7 +149,7 @@ def test_what_groups_agree_on_is_said_in_the_language(study):
             ])
             for late, rows in enumerate(drawn)
         )  # fmt: skip
-        said = [*first.sentences(), *movement(first, second).sentences()]
+        said = [*all_points(first), *movement(first, second).sentences()]
         said += [one for voice in first.voices for one in own_differences(first, voice.group)]
         assert not untranslated(study, said)
 

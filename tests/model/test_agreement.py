@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from model.decision.weights import moved
 from model.group.agreement import Agreement, agreement
+from model.group.agreement_words import all_points
 from model.group.ballot import Ballot
 from model.group.second_round import movement
 from model.opening import open_study
@@ -35,7 +36,7 @@ def ballots(seed: int, count: int = 5, steady: float = 1.0) -> list[Ballot]:
 def fields_alike(one: Agreement, other: Agreement) -> bool:
     """Whether two agreements say and count the same."""
     arrays = ("chosen", "regret", "disagreement", "levelled", "shares")
-    return one.sentences() == other.sentences() and all(
+    return all_points(one) == all_points(other) and all(
         np.array_equal(getattr(one, name), getattr(other, name), equal_nan=True) for name in arrays
     )
 
@@ -67,7 +68,7 @@ def test_ballots_of_one_mind_agree_on_everything() -> None:
     assert found.concordance.w == pytest.approx(1)
     assert found.consensus.winners == found.voices[0].winners
     assert np.nanmin(found.regret) == pytest.approx(0, abs=1e-12)
-    assert any("does not matter" in said for said in found.sentences())
+    assert any("does not matter" in said for said in all_points(found))
 
 
 def opposed() -> list[Ballot]:
@@ -89,14 +90,14 @@ def test_a_disagreement_matters_where_no_option_wins_with_all() -> None:
     first, second = (set(voice.winners) for voice in found.voices)
     assert not first & second
     assert found.most_chosen == 1
-    assert any("the disagreement decides" in said for said in found.sentences())
+    assert any("the disagreement decides" in said for said in all_points(found))
 
 
 def test_levelling_the_factor_that_all_rests_on_brings_the_groups_to_one_choice() -> None:
     found = disputed(opposed())
     assert found.turns_on is not None
     assert found.levelled[found.turns_on] == 2
-    assert any("2 of 2 groups would choose alike (now 1)" in said for said in found.sentences())
+    assert any("2 of 2 groups would choose alike (now 1)" in said for said in all_points(found))
 
 
 def test_levelling_a_factor_is_voting_with_its_common_weight() -> None:
@@ -134,7 +135,7 @@ def test_the_trade_off_in_common_is_the_median() -> None:
     sent = [replace(ballot, trade_off=p) for ballot, p in zip(ballots(1), exponents, strict=True)]
     found = agreement(STUDY, sent)
     assert found.consensus.trade_off == -1
-    assert "the median" in found.sentences()[0]
+    assert "the median" in all_points(found)[0]
 
 
 def test_only_what_a_group_wants_can_be_its_choice() -> None:
@@ -150,12 +151,12 @@ def test_a_group_whose_wishes_cannot_stand_here_has_no_choice_and_blocks_none() 
     found = agreement(STUDY, [Ballot("A", EQUAL, 0, (out,)), Ballot("B", EQUAL, 0)])
     assert found.choosing == 1
     assert not found.matters
-    assert "Nothing that A wants considered can stand here." in found.sentences()
+    assert "Nothing that A wants considered can stand here." in all_points(found)
 
 
 def test_where_nothing_may_stand_that_is_all_that_is_said() -> None:
     nowhere = int(np.flatnonzero(STUDY.ruling.everywhere)[0])
-    (said,) = agreement(STUDY, ballots(1), nowhere).sentences()
+    (said,) = all_points(agreement(STUDY, ballots(1), nowhere))
     assert "nothing that the groups want considered can stand here" in said
 
 
@@ -178,7 +179,7 @@ def test_no_ballot_is_refused_in_words() -> None:
 
 
 def test_one_ballot_is_not_called_an_agreement() -> None:
-    first, *rest = agreement(STUDY, ballots(1, count=1)).sentences()
+    first, *rest = all_points(agreement(STUDY, ballots(1, count=1)))
     assert "the one ballot so far" in first
     assert not any("agree" in said for said in rest)
 
@@ -186,7 +187,7 @@ def test_one_ballot_is_not_called_an_agreement() -> None:
 def test_the_weight_they_part_over_is_told_with_its_ends() -> None:
     found = agreement(STUDY, ballots(1))
     shares = found.shares[:, found.rests_on]
-    (said,) = [one for one in found.sentences() if one.startswith("They part furthest")]
+    (said,) = [one for one in all_points(found) if one.startswith("They part furthest")]
     low, high = found.voices[shares.argmin()].group, found.voices[shares.argmax()].group
     assert f"{100 * shares.min():.0f} % ({low})" in said
     assert f"{100 * shares.max():.0f} % ({high})" in said

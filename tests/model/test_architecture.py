@@ -1,6 +1,7 @@
 """The house keeps its shape: one direction of imports, small files, nothing drawn in the model."""
 
 import ast
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -52,6 +53,22 @@ def test_a_lower_floor_never_imports_a_higher_one(path):
     allowed = MAY_IMPORT[room(path)]
     taken = {name.split(".")[1] for name in imported(path) if name.startswith("model.")}
     assert taken <= allowed | {room(path)}
+
+
+def test_no_files_import_one_another_in_a_circle():
+    paths = modules("model") + modules("dashboard")
+    files = {".".join(path.relative_to(ROOT).with_suffix("").parts): path for path in paths}
+    taken = {}
+    for name, path in files.items():
+        # A file that names another of its own folder passes the folder's face.
+        faces = {name.rsplit(".", n)[0] for n in range(1, name.count(".") + 1)}
+        taken[name.removesuffix(".__init__")] = imported(path) - faces
+    taken = {name: used & taken.keys() for name, used in taken.items()}
+    try:
+        order = tuple(TopologicalSorter(taken).static_order())
+    except CycleError as error:
+        pytest.fail(" imports ".join(reversed(error.args[1])))
+    assert len(order) == len(files)
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from pathlib import Path
 import pandas as pd
 
 from model.opening import open_study
+from model.planting.placement_file import PLACEMENT_FILE
 from model.planting.year_after.company import notes_on_moving
 from model.planting.year_after.correcting import updated_site
 from model.planting.year_after.evidence import Evidence, evidence_at, place_of, spot_name
@@ -16,7 +17,7 @@ from model.planting.year_after.moving import Terms
 from model.planting.year_after.observations import OBSERVATIONS_FILE, Observation, read_observations
 from model.planting.year_after.review_tables import evidence_table, review_table, written_tables
 from model.planting.year_after.review_words import CAUTION, sentence
-from model.planting.year_after.standing import PLACEMENT_FILE, StandingTree, standing_trees
+from model.planting.year_after.standing import StandingTree, standing_trees
 from model.planting.year_after.worths import Worths
 from model.study import Study
 from model.survey.faults import Fault, SurveyFaults

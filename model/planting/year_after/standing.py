@@ -1,29 +1,15 @@
 """The trees of a plan that stand on the land, read from placement.csv."""
 
-import math
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from model.planting.placement_file import PLACEMENT_FILE, read_plan
 from model.planting.year_after.days import EXPECTED, MEND, day_of
 from model.study import Study
-from model.survey.attribute import REQUIRED, Attribute
 from model.survey.faults import Fault, SurveyFaults, shown
-from model.survey.settings import EAST, NORTH
 
-PLACEMENT_FILE = "placement.csv"
 YEAR = 365.25  # [days]
-COLUMNS = (
-    Attribute("spot", "", REQUIRED, meaning="the peg, as spots.csv names it"),
-    EAST,
-    NORTH,
-    Attribute("species", "", REQUIRED, meaning="as the catalogue names it"),
-    Attribute("cultivar", "", REQUIRED, meaning="as the catalogue names it"),
-    Attribute("rootstock", "", REQUIRED, meaning="as the catalogue names it"),
-    Attribute("wish", "", "", meaning="the line of the order that it meets"),
-    Attribute("score", "", math.nan, 0, 1, meaning="its score when it was placed"),
-    Attribute("planted", "", "", meaning="the day it was planted; blank: last winter"),
-)
 
 
 @dataclass(frozen=True)
@@ -47,9 +33,6 @@ def standing_trees(study: Study, path: str | Path) -> tuple[StandingTree, ...]:
 
     Raises SurveyFaults with every fault of the file.
     """
-    # placement_file writes the columns that stand above, so that it cannot be imported before them
-    from model.planting.placement_file import read_plan  # noqa: PLC0415
-
     path = Path(path)
     file = path / PLACEMENT_FILE if path.is_dir() else path
     if path.is_dir() and not file.exists():
