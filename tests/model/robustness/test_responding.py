@@ -40,14 +40,13 @@ def test_as_surveyed_it_is_the_study_itself(trial):
         assert scores == pytest.approx(shown, abs=1e-5, nan_ok=True)
 
 
-def test_no_figure_touches_more_than_what_is_judged_anew(trial):
-    # every figure of every kind, by turns well below and above what was surveyed: only the
-    # touched fields against a whole new study
+@pytest.mark.parametrize("node", [0, 3])
+def test_no_figure_touches_more_than_what_is_judged_anew(trial, node):
+    # every figure of every kind: only the touched fields against a whole new study
     study, found, answer, _ = trial
     for number, one in enumerate(found):
         if one.subject.rootstock:
             continue
-        node = (0, 3)[number % 2]
         again = Study(moved_site(study.site, {one: NODES[node]}), study.catalogue, study.options)
         for n, (factor, measure) in enumerate(again.measures.items()):
             change = measure[:, pegs(study)] - study.measures[factor][:, pegs(study)]
