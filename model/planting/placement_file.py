@@ -29,9 +29,7 @@ COLUMNS = (
     Attribute("score", "", math.nan, 0, 1, meaning="its score when it was placed"),
     Attribute("planted", "", "", meaning="the day it was planted; blank: last winter"),
 )
-PLACEMENT = [
-    "spot", "x_m", "y_m", "species", "cultivar", "rootstock", "wish", "score", "planted",
-]  # fmt: skip
+PLACEMENT = [column.name for column in COLUMNS]
 # `placement` numbers the alternatives from 1, best first; `worth` is its share of the best's total;
 # `says` is how it differs from the best, the same in each of its rows.
 ALTERNATIVES = ["placement", "total", "worth", *PLACEMENT[:-1], "says"]

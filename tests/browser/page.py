@@ -29,10 +29,16 @@ SPOT = """
 SLOW = 30_000  # ms; a promise is waited for, however busy the machine
 
 
+def settled(page: Page) -> Page:
+    """The page once nothing is on its way to it."""
+    page.wait_for_function("window.Bokeh?.documents[0]?.is_idle === true", timeout=SLOW)
+    return page
+
+
 def opened(page: Page, address: str) -> Page:
     """The page once it is drawn and listening."""
     page.goto(address)
-    page.wait_for_function("window.Bokeh?.documents[0]?.is_idle === true", timeout=SLOW)
+    settled(page)
     expect(sentence(page)).not_to_be_empty(timeout=SLOW)
     return page
 

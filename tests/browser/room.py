@@ -4,16 +4,16 @@ import re
 
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.browser.page import SLOW
+from tests.browser.page import SLOW, settled
 
 DESK = {"width": 1440, "height": 900}
 PHONE = {"width": 390, "height": 844}
 
 
 def opened(page: Page, address: str) -> Page:
+    """A page that need not be Weigh, once it listens."""
     page.goto(address)
-    page.wait_for_function("window.Bokeh?.documents[0]?.is_idle === true", timeout=SLOW)
-    return page
+    return settled(page)
 
 
 class Room:

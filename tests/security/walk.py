@@ -2,7 +2,7 @@
 
 from playwright.sync_api import Page, expect
 
-from tests.browser.page import SLOW
+from tests.browser.page import SLOW, settled
 
 # What stands in the page and in all that is drawn into it: elements that our texts would have made
 # and attributes that would run, then all words, and whether any script ran.
@@ -88,5 +88,5 @@ class Walk:
         self.words[path] = self.words.get(path, "") + words
 
     def _settled(self) -> None:
-        self.page.wait_for_function("window.Bokeh?.documents[0]?.is_idle === true", timeout=SLOW)
+        settled(self.page)
         self.page.wait_for_timeout(150)
